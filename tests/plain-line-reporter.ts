@@ -25,7 +25,7 @@ export default class PlainLineReporter implements Reporter {
         else {
           skipped += 1;
           const why = result.state === 'skipped' ? result.note : undefined;
-          // Who asks for some tests by name is not told of the others.
+          // Whoever asks for some tests by name is not shown the others.
           if (why === undefined && this.vitest?.config.testNamePattern) continue;
           console.log(`left out: ${test.fullName}: ${why ?? 'no reason given'}`);
         }

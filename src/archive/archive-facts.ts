@@ -28,7 +28,7 @@ export const archiveFacts = z.strictObject({
 });
 export type ArchiveFacts = z.infer<typeof archiveFacts>;
 
-/** Where it stands under `data/`. */
+/** Where it is under `data/`. */
 export const factsPath = 'archive.json';
 
 /** The facts as they lie in the archive. */
@@ -79,7 +79,7 @@ export interface PictureListed {
   readonly sha512Archived: string;
 }
 
-/** Where the list stands under `data/`. */
+/** Where the list is under `data/`. */
 export const picturesPath = 'pictures.csv';
 
 const sha512 = z.string().regex(/^[0-9a-f]{128}$/);
@@ -197,7 +197,7 @@ function filled(line: string, values: Readonly<Record<string, string>>): string 
   return line.replaceAll(/\{([a-z-]+)\}/g, (whole, name: string) => values[name] ?? whole);
 }
 
-/** Breaks a long line between words; what follows stands as far in as it began. A word longer than a line stays whole. */
+/** Breaks a long line between words; what follows is indented as far. A word longer than a line stays whole. */
 function wrapped(line: string): string[] {
   const indent = /^\s*(?:- )?/.exec(line)![0];
   const lines: string[] = [];

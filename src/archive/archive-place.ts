@@ -14,7 +14,7 @@ import { factsIn, picturesIn } from './check-records.js';
 import type { FarmArchived } from './archive-farm.js';
 import { inRow, terminal } from '../problem/message.js';
 
-/** Where a farm's archive is to stand, as it is shown. */
+/** Where a farm's archive goes, as it is shown. */
 export function archivePlaceOf({ slug }: FarmRecord, { out, period }: ArchiveOptions, today: string): string {
   return join(out, `${slug}-${today}${period ? `-of-${nameOfPeriod(period)}` : ''}`);
 }
@@ -41,7 +41,7 @@ export function standsWithoutZip(
 }
 
 /**
- * Writes an archive under a name of its own and moves it to its place when it is whole; the zip last. One that stands
+ * Writes an archive under a temporary name and moves it to its place when it is whole; the zip last. One that stands
  * there whole without its zip, as a run leaves it that is ended between the two, gets the zip.
  */
 export async function writtenWhole(
@@ -110,7 +110,7 @@ async function writeZip(
   }
 }
 
-/** What an archive that stands holds, where it is as it was written. */
+/** What an existing archive holds, where it is as it was written. */
 async function standingWhole(place: string, effects: Effects): Promise<FarmArchived> {
   let found: FarmArchived | undefined;
   const verified = await verifyArchive(effects.bags, folderOf(effects, place), ({ files }) => {

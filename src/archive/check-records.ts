@@ -29,13 +29,13 @@ export interface RecordsChecked {
   readonly problems: readonly Problem[];
   /** How far the chain in it goes; undefined where nothing is sealed or the chain could not be read. */
   readonly head: Head | undefined;
-  /** Records that can be sealed, and those that are, as they stand here. */
+  /** Records that can be sealed, and those that are, as they are here. */
   readonly counted?: { readonly records: number; readonly sealed: number };
 }
 
 /**
  * Reads the records in an archive as the program reads any: the chain of seals, each record against its seal, and the
- * head somebody was given. Only files that are as they were archived are read; of the others it is told already.
+ * head somebody was given. Only files that are as they were archived are read; of the others that is already reported.
  *
  * Checked: tests/cli/verify.test.ts
  */
@@ -44,7 +44,7 @@ export function checkRecords(archive: ArchiveVerified, head: string | undefined)
   const facts = sound.has(data + factsPath) ? factsIn(archive) : undefined;
   const listed = sound.has(data + picturesPath) ? picturesIn(archive) : [];
   if (!facts || !listed) {
-    // Where something is wrong with the files, that is told; why the records were not looked at follows from it.
+    // Where something is wrong with the files, that is reported; why the records were not looked at follows from it.
     const wrong = shown(data + (facts ? picturesPath : factsPath));
     const notOurs = archiveProblem('archive/not-our-form', wrong, 'records');
     return { problems: archive.problems.length > 0 ? [] : [notOurs], head: undefined };
@@ -99,7 +99,7 @@ function ownNames(
   );
 }
 
-/** An animal that was not chosen is no loss, and neither is what follows from a file that is told to be damaged. */
+/** An animal that was not chosen is no loss, and neither is what follows from a file that is reported to be damaged. */
 function isNews(
   { problems: told, sound }: ArchiveVerified,
   facts: ArchiveFacts,
@@ -136,7 +136,7 @@ function inWords(head: Head | undefined): string {
 }
 
 /**
- * The case files in an archive as the reader of case files takes them, wherever the archive lies. Pictures stand under
+ * The case files in an archive as the reader of case files takes them, wherever the archive lies. Pictures are under
  * their own names; `names` says where each lies in the archive.
  */
 function bagCaseFiles(

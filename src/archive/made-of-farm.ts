@@ -25,7 +25,7 @@ export interface Making {
   readonly pooled: Pooled;
   /** The records beside their seals. */
   readonly seals: FarmSeals | undefined;
-  /** Mail that told the ledger's head; whose mail box holds it only where contacts are kept. */
+  /** Mail that named the ledger's head; whose mail box holds it only where contacts are kept. */
   readonly witnesses: readonly OutsideWitness[];
   readonly isPictureThere: (file: string) => boolean;
   readonly readPicture: (file: string) => Uint8Array | undefined;
@@ -35,7 +35,7 @@ export interface Making {
 
 /**
  * Everything an archive holds that is made of the records, one file after the other: books and annex, audit tables, records for
- * programs and their schemas. Of a period each animal's page stands alone, since a book's figures are of all animals.
+ * programs and their schemas. Of a period there is each animal's page alone, since a book's figures are of all animals.
  */
 export async function* madeOfFarm(making: Making): Made {
   const { practice, farm, chosen, period, today, readPicture } = making;

@@ -95,7 +95,7 @@ export function auditFiles(farm: FarmRecord, period: Period, known: AuditKnown):
 
 /** A pack's page data as one self-contained HTML file: no script, nothing asked for from outside. */
 function renderAudit(page: AuditPage): string {
-  // Tables as wide as these stand on the sheet's long side.
+  // Tables as wide as these are on the sheet's long side.
   const style = `${pageStyle(page, 'audit.css')}\n@page{size:${page.paper} landscape;margin:13mm 14mm 15mm}`;
   return renderPage('audit.njk', page, style);
 }

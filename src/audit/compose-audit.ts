@@ -62,7 +62,7 @@ function unbroken(text: string): string {
   return text.replaceAll(' ', '\u00a0');
 }
 
-/** A table of the pack as the page shows it: columns that stand beneath another share its cell. */
+/** A table of the pack as the page shows it: columns that are below another share its cell. */
 function pageTable(words: Words, table: SealedTable): DataTable {
   const groups = grouped(table.columns);
   return {

@@ -11,7 +11,7 @@ export const tagManifest = 'tagmanifest-sha512.txt';
 /** What is kept lies under this folder. */
 export const payload = 'data/';
 
-/** RFC 8493, 2.1.1: nothing else may stand in it. */
+/** RFC 8493, 2.1.1: nothing else may appear in it. */
 export const bagitText = 'BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n';
 
 /** What is under `data/`: how many bytes in how many files. */
@@ -145,7 +145,7 @@ interface NewFile {
   readonly close: () => void;
 }
 
-/** What stands at a path, a link as a link. */
+/** What is at a path, a link as a link. */
 export type Standing = 'file' | 'folder' | 'link' | 'other';
 
 /**
@@ -157,7 +157,7 @@ export interface ArchiveDisk {
   /** Sorted by name in code-unit order. */
   readonly list: (folder: string) => readonly { readonly name: string; readonly kind: Standing }[];
   readonly open: (path: string) => OpenFile;
-  /** Makes the folders above it. Refuses where something of that name stands. */
+  /** Makes the folders above it. Refuses where something of that name exists. */
   readonly create: (path: string) => NewFile;
   readonly rename: (from: string, to: string) => void;
   /** Removes what this run itself has begun to write. */

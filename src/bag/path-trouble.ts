@@ -9,7 +9,7 @@ const longest = 280;
  *
  * Asked before anything of that name is opened, and again of every name before it is written.
  *
- * Shape:   a path from the archive's own folder, as it stands there → what is wrong, the way of it in `problem.archive/unsafe-path`
+ * Shape:   a path from the archive's own folder, as it is there → what is wrong, the way of it in `problem.archive/unsafe-path`
  * Checked: tests/bag/hostile-zips.test.ts
  */
 export function pathTrouble(path: string): Trouble | undefined {

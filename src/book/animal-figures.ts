@@ -204,7 +204,7 @@ function footMaps(of: DrawnCase): [string, Figure][] {
   });
 }
 
-/** Where the top of a gap stands and stood first, where it was read. */
+/** Where the top of a gap is and was at first, where it was read. */
 function topOnMap({ growth }: PlacedCase, lesion: string) {
   const gap = growth.lesions.find((each) => each.lesion === lesion);
   const tops = (gap?.readings ?? []).flatMap(({ topMm, kind }) =>

@@ -64,7 +64,7 @@ export function animalRecord(words: Words, animal: Animal, seals?: AnimalSeals):
   };
 }
 
-/** Corrections of who she is and of what is declared of her; those of visits stand with them. */
+/** Corrections of who she is and of what is declared of her; those of visits are with them. */
 function declaredCorrections(words: Words, animal: Animal, known: AnimalSeals | undefined): Fact[] {
   const { identity, lesions, marks, episodes } =
     known ??

@@ -29,7 +29,7 @@ import { composeSealing, correctionsTable, withHead } from './seals/corrections-
 import { composeVisitLog, logSetting } from './visit-log.js';
 import { photoInWords } from './work-in-words.js';
 
-/** What stands behind a farm's book, as finished page data: every record whole, the method, every number with its source. */
+/** What is behind a farm's book, as finished page data: every record whole, the method, every number with its source. */
 export type AnnexPage = ReturnType<typeof composeAnnex>;
 
 /** What an annex holds beyond what the records say. */
@@ -47,7 +47,7 @@ export interface AnnexOptions {
 }
 
 /**
- * A farm's annex as it stands on a day, as page data: the animals in the order of the whole book.
+ * A farm's annex as of a day, as page data: the animals in the order of the whole book.
  *
  * Shape:   the practice whole, one of its farms and a day → finished page data, the same for the same input
  * Checked: tests/book/annex.test.ts, tests/book/everything-recorded.test.ts

@@ -20,7 +20,7 @@ import { timesSentence, whenLines } from '../words/compose-herd.js';
 import { dayInWords, lesionInWords } from '../words/day-and-place.js';
 import { levelPercent } from '../words/percent.js';
 
-/** A chart as the page shows it, with the table its numbers come from folded beneath; on paper both stand. */
+/** A chart as the page shows it, with the table its numbers come from folded beneath; on paper both are shown. */
 export function chartInBook(words: Words, id: string, chart: ChartFigure, table: DataTable): BookFigure {
   return {
     id,
@@ -33,7 +33,7 @@ export function chartInBook(words: Words, id: string, chart: ChartFigure, table:
   };
 }
 
-/** What was waited for in some cases: here, and over all farms where that is told. */
+/** What was waited for in some cases: here, and over all farms where that is reported. */
 interface TimedCases {
   /** For ids: the code of the kind, or what is waited for in a walk. */
   readonly name: string;
@@ -44,7 +44,7 @@ interface TimedCases {
   readonly all?: TimeToEvent;
 }
 
-/** What the figures are called: one farm's, or in the trimmer's own overview all farms'; and what stands beside them. */
+/** What the figures are called: one farm's, or in the trimmer's own overview all farms'; and what is beside them. */
 interface TimesTold {
   readonly here: string;
   readonly lead: string;

@@ -47,14 +47,14 @@ export interface BookOptions {
   readonly pictures?: BookPictures;
   /** Its records beside their seals; without them the book says they are not sealed. */
   readonly seals?: FarmSeals | undefined;
-  /** One cow's sheet is to stand alone: its drawings say what their marks mean. */
+  /** One cow's sheet is to be read alone: its drawings say what their marks mean. */
   readonly alone?: boolean;
   /** What all farms teach on that day, where it is known already; worked out otherwise. */
   readonly pooled?: Pooled;
 }
 
 /**
- * A farm's book as it stands on a day, as page data.
+ * A farm's book as of a day, as page data.
  *
  * Shape:   the practice whole, one of its farms and a day → finished page data, the same for the same input
  * Checked: tests/book/

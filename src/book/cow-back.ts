@@ -44,9 +44,9 @@ const paddingMm = 1.5;
 const besideMm = 1.6;
 /** Head, heads of the columns, what is shortened, and the gaps between. */
 const aroundMm = 35;
-/** What of the visits stands on the back whatever else does, mm. */
+/** What of the visits is on the back whatever else does, mm. */
 const leastRowsMm = 60;
-/** So many signs for the vet are told in full. */
+/** So many signs for the vet are given in full. */
 const mostNotices = 4;
 /** So many entries that are missing in her record are said. */
 const mostMissing = 7;
@@ -64,7 +64,7 @@ interface BackSetting {
   readonly place: (mostMm: number) => { readonly usedMm: number; readonly leftOut: string | undefined };
 }
 
-/** Every visit, latest first; what the date rests on, her record with what is missing in it, and what the case has cost. */
+/** Every visit, latest first; what the date is based on, her record with what is missing in it, and what the case has cost. */
 export function composeCowBack(of: OfBook, one: PlacedCase, { seals, room, more, place }: BackSetting) {
   const { words, practice, farm } = of;
   const { animal } = one.record;
@@ -115,9 +115,9 @@ export function composeCowBack(of: OfBook, one: PlacedCase, { seals, room, more,
     columns,
     rows: shown,
     ...given({
-      /** How many older visits are shortened, and how many stand in the annex alone. */
+      /** How many older visits are shortened, and how many are in the annex alone. */
       shortened: counted === '' ? undefined : counted,
-      /** Why she is the vet's, each sign with what raised it and how the asking stands. */
+      /** Why she is the vet's, each sign with what raised it and whether the vet was asked. */
       vet: listOf(say('vet'), vet),
       /** What her next readings should show, and which one would narrow a date most. */
       next: listOf(say('next'), next),
@@ -125,7 +125,7 @@ export function composeCowBack(of: OfBook, one: PlacedCase, { seals, room, more,
       missing: listOf(words.say('book.animal.missing'), missing),
       money,
     }),
-    // Her number stands at the head of both sides.
+    // Her number is at the head of both sides.
     record: { ...record, facts: record.facts.filter(({ label }) => label !== numberLabel) },
     costs: say('costs'),
     /** To write on, as many as find room. */
@@ -202,7 +202,7 @@ function sameInWords(words: Words, same: Same): string[] {
   return said.length === 0 ? [] : [...said.flatMap((one) => one ?? []), words.say('cow.back.at-each')];
 }
 
-/** What stands in the last column: who was asked for what, what came of it, and what is to be known next time. */
+/** What is in the last column: who was asked for what, what came of it, and what is to be known next time. */
 const asked: ReadonlySet<keyof Visit> = new Set<keyof Visit>([
   'vet',
   'vet-answer',
@@ -267,7 +267,7 @@ function measuresIn({ words, visit: { found = {} } }: Telling): string {
   );
 }
 
-/** The year stands with a day of another year than that of the latest visit. */
+/** The year is given with a day of another year than that of the latest visit. */
 function dayInRow(words: Words, day: CalendarDay, latest = day): string {
   return day.slice(0, 4) === latest.slice(0, 4)
     ? dayInShort(words, day)

@@ -47,14 +47,14 @@ import { type BookFigure, listOf, type TextList } from './page-parts.js';
 import { composePictures } from './picture-section.js';
 import { vetLine, withheldCells } from './withheld-list.js';
 
-/** One cow on one sheet: what stands on its front, and its back. */
+/** One cow on one sheet: what is on its front, and its back. */
 export type CowSheet = ReturnType<typeof composeCowSheet>;
 
 /** What a sheet holds beside her record. */
 export interface OnCowSheet {
   readonly pictures?: BookPictures;
   readonly seals?: AnimalSeals | undefined;
-  /** The sheet is a file of its own: nothing of what holds for every cow stands elsewhere in it. */
+  /** The sheet is a file of its own: nothing of what holds for every cow is elsewhere in it. */
   readonly alone?: boolean;
 }
 
@@ -175,7 +175,7 @@ function whatSheHas(words: Words, { record, standing }: PlacedCase): string {
   });
 }
 
-/** The numbers first, then when it should be out or how it stands; last how she walks. */
+/** The numbers first, then when it should be out or its status; last how she walks. */
 function verdictOf({ words, today }: OfBook, one: PlacedCase): Front['verdict'] {
   const { standing, growth, closings, record } = one;
   const open = standing.lesions.filter(isOpenStanding);
@@ -203,7 +203,7 @@ function verdictOf({ words, today }: OfBook, one: PlacedCase): Front['verdict'] 
   });
 }
 
-/** How much of the wall stands between the coronet and the gap; undefined where no length is known. */
+/** How much of the wall is between the coronet and the gap; undefined where no length is known. */
 function downInWords(words: Words, { standing }: LesionStanding, line: LesionGrowth): string | undefined {
   const last = line.readings.findLast(
     ({ topMm, kind, unused }) => topMm !== undefined && kind !== 'not-reached' && !unused,
@@ -229,10 +229,10 @@ function withheldLine({ words, today }: OfBook, one: PlacedCase): NonNullable<Fr
   return { heading: words.say('cow.withheld'), milk: line('milk'), meat: line('meat') };
 }
 
-/** So many jobs of one person stand on a front. */
+/** So many jobs of one person are on a front. */
 const jobsOnFront = 6;
 
-/** Who does what, by day; in the vet's column why it is the vet's and how the asking stands. */
+/** Who does what, by day; in the vet's column why it is the vet's and whether the vet was asked. */
 function jobColumns({ words, today }: OfBook, one: PlacedCase) {
   const due = one.due.filter((item) => isOpen(item) && isJob(item));
   const vet = vetLine(words, one, today);
@@ -262,7 +262,7 @@ function jobColumns({ words, today }: OfBook, one: PlacedCase) {
   return { columns, moreJobs: listOf(words.say('cow.more-jobs-heading'), overleaf) };
 }
 
-/** One line a job: one that is asked for several days stands at the first, with the others. */
+/** One line a job: one that is asked for several days is at the first, with the others. */
 function jobsOf(words: Words, one: PlacedCase, items: readonly DueItem[], today: CalendarDay): SheetJob[] {
   const byText = new Map<string, [DueItem, ...DueItem[]]>();
   for (const item of items) {
@@ -281,7 +281,7 @@ function jobsOf(words: Words, one: PlacedCase, items: readonly DueItem[], today:
   }));
 }
 
-/** When the farm rings before the next lift, and whom: what anybody may come to see on any cow stands on the first sheet's back. */
+/** When the farm rings before the next lift, and whom: what anybody may come to see on any cow is on the first sheet's back. */
 function ringIf(
   { words, practice: { business }, farm: { farm }, today }: OfBook,
   one: PlacedCase,

@@ -12,7 +12,7 @@ import { type Cell, type DataTable, dataTable, heads, type TableSection } from '
 import { nameInBook } from './work-in-words.js';
 
 /**
- * When each gap in the wall should be out and each open ulcer closed, with the range and what it rests on, or why no date is
+ * When each gap in the wall should be out and each open ulcer closed, with the range and what it is based on, or why no date is
  * given: a table of each that she has.
  */
 export function composeEstimates(words: Words, one: PlacedCase, today: CalendarDay): TableSection[] {
@@ -82,7 +82,7 @@ function rateInWords(words: Words, { growth: { factor } }: PlacedCase, gap: Lesi
   });
 }
 
-/** Every lesion and growth mark followed in her: what, where, on which line, how it stands. */
+/** Every lesion and growth mark followed in her: what, where, on which line, its status. */
 export function lesionTable(words: Words, one: PlacedCase): DataTable | undefined {
   const { animal } = one.record;
   const listed = (list: string, word: string | undefined) =>

@@ -91,7 +91,7 @@ export function composeFarmBack(
     heading: words.say('one.back.heading'),
     /** Over the open cows that page one has no room for. */
     moreCows: words.say('one.cows.overleaf'),
-    /** What holds for every cow stands on one side with them. */
+    /** What holds for every cow is on one side with them. */
     besideCows,
     /** An empty side makes the number of sides even: each cow begins on a front. */
     blankSide: !besideCows && Math.ceil(moreMm / room.heightMm) % 2 === 1,
@@ -113,7 +113,7 @@ export function composeFarmBack(
       : {}),
     figuresHeading: words.say('one.back.figures'),
     figures,
-    /** Where there are none, or where the others stand; what was done with the pictures of the book. */
+    /** Where there are none, or where the others are; what was done with the pictures of the book. */
     note: paragraph(
       words.say(all.length === 0 ? 'one.back.none' : 'one.back.note'),
       ...(pictures ? whatWasDone(words, pictures) : []),

@@ -26,7 +26,7 @@ export interface SheetJob {
 export interface JobColumn {
   readonly heading: string;
   readonly jobs: readonly SheetJob[];
-  /** How many more stand overleaf. */
+  /** How many more are overleaf. */
   readonly more?: string;
   /** Where nothing is asked. */
   readonly nothing: string;
@@ -49,7 +49,7 @@ export interface Overleaf {
   readonly story?: Story;
 }
 
-/** What stands on a front, and how high. */
+/** What is on a front, and how high. */
 export interface Front {
   /** Foot, claw and lesion of what leads, and how many others are open. */
   readonly what: string;

@@ -75,7 +75,7 @@ export function sumOf(heights: readonly number[]): number {
   return heights.reduce((sum, height) => sum + height, 0);
 }
 
-/** The highest of what stands side by side, mm. */
+/** The highest of what is side by side, mm. */
 export function highest(heights: readonly number[]): number {
   return largest(heights, 0);
 }

@@ -71,7 +71,7 @@ function recorded(words: Words, baths: NonNullable<Farm['footbath']>): DataTable
   );
 }
 
-/** What the footbaths take in a year and the copper that goes on the land, drawn where it is known, with what it rests on. */
+/** What the footbaths take in a year and the copper that goes on the land, drawn where it is known, with what it is based on. */
 function footbathSumsSection(words: Words, sums: FootbathSums, today: CalendarDay): FarmSection {
   const section = {
     id: 'footbath-sums',

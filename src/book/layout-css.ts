@@ -3,6 +3,7 @@ import type { Language, Paper } from '../record/words.js';
 import type { Fact } from './page-parts.js';
 import { fileURLToPath } from 'node:url';
 import nunjucks from 'nunjucks';
+import { signsShown } from '../record/signs.js';
 import { untold } from '../reference/words.js';
 
 const folder = new URL('../../layouts/css/', import.meta.url);
@@ -18,7 +19,7 @@ let faceRules: string | undefined;
 /**
  * The sheets of a page that is looked at or printed, its face and type first.
  *
- * The face stands in the page itself, so lines break where they broke in the tests, whatever fonts a machine has.
+ * The face is in the page itself, so lines break where they broke in the tests, whatever fonts a machine has.
  *
  * Checked: tests/face/face.test.ts, tests/browser/same-sides.test.ts
  */
@@ -32,7 +33,7 @@ function faceRule(weight: number, cut: string): string {
   return `@font-face{font-family:'Growdown Sans';font-weight:${weight};src:url(data:font/woff2;base64,${bytes})}`;
 }
 
-/** What every page of finished data has, whatever stands on it. */
+/** What every page of finished data has, whatever is on it. */
 export interface PageBasis {
   readonly language: Language;
   readonly paper: Paper;
@@ -50,7 +51,7 @@ export interface PrintedPage extends PageBasis {
   readonly pageWord: string;
 }
 
-/** A printed page that begins with what it is, who made it, and what it rests on. */
+/** A printed page that begins with what it is, who made it, and what it is based on. */
 export interface CoveredPage extends PrintedPage {
   readonly kicker: string;
   readonly heading: string;
@@ -77,13 +78,15 @@ const markOrUnseen = new RegExp(
 );
 
 /**
- * Finished HTML with each marked text of a record (`told`) in `<bdi>`; where no element may stand, in tags, titles,
- * styles, scripts, fields and drawings, the marks are taken out. No line ends between a number and its unit.
+ * Finished HTML with each marked text of a record (`told`) in `<bdi>`; where no element may appear, in tags, titles,
+ * styles, scripts, fields and drawings, the marks are taken out. No line ends between a number and its unit. Signs no
+ * record may hold are shown by their number.
  *
  * Checked: tests/book/render-book.test.ts
  */
 export function marksShown(html: string): string {
-  return html.replaceAll(markOrUnseen, (all, _, text?: string) =>
+  const marked = html.replaceAll(markOrUnseen, (all, _, text?: string) =>
     all === ' ' ? '\u00a0' : text === undefined ? untold(all) : `<bdi>${text}</bdi>`,
   );
+  return signsShown(marked);
 }

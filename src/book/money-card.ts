@@ -13,7 +13,7 @@ import { type DataTable, dataTable, factsOf, heads, numberHeads } from './page-p
 import { withheldCells } from './withheld-list.js';
 
 /**
- * Summary for discussion, on one card: how long, how she stands, calving, what is withheld, what the case has
+ * Summary for discussion, on one card: how long, her status, calving, what is withheld, what the case has
  * cost and what completing it would take. No verdict. Only where the business gives prices.
  *
  * Checked: tests/book/money.test.ts

@@ -20,7 +20,7 @@ export interface NamedNumber {
   readonly number: SourcedNumber;
 }
 
-/** Every number the sums use, wherever it stands in `shared/`. */
+/** Every number the sums use, wherever it is in `shared/`. */
 export function numbersInUse(): NamedNumber[] {
   return [
     ...numbersIn('numbers.growth', growthNumbers),
@@ -71,7 +71,7 @@ function whereFrom(words: Words, { address, population }: SourcedNumber): string
   return words.semicolons([said, population, leans ? '' : sources]);
 }
 
-/** Every published work, law and open standard the numbers rest on, one line each, in alphabetical order. */
+/** Every published work, law and open standard the numbers are based on, one line each, in alphabetical order. */
 export function sourceLines(): string[] {
   return Object.values(publishedSources)
     .map(({ authors, year, title, journal, doi, note }) =>

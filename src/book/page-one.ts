@@ -56,7 +56,7 @@ export function composePageOne(
       heads: ['cow', 'foot', 'what', 'stands', 'since', 'out', 'lift', 'sheet'].map((key) =>
         words.say(`one.cows.${key}`, { day: dayInShort(words, addDays(today, -microDays)) }),
       ),
-      /** As many as the side holds; the others stand overleaf. */
+      /** As many as the side holds; the others are overleaf. */
       rows: open.map((one) => cowRow(words, farm, one, today)),
       overleaf: [],
       note: words.dots([
@@ -69,7 +69,7 @@ export function composePageOne(
 }
 
 /**
- * What is asked of a farm: why work stands still, what cannot wait, its jobs and whom to pen. Page one and the list for the
+ * What is asked of a farm: why work has stopped, what cannot wait, its jobs and whom to pen. Page one and the list for the
  * staff have it from here, so neither can ask less than the other.
  */
 export function askedOfFarm(
@@ -89,7 +89,7 @@ export function askedOfFarm(
       label: words.say('one.our-visit'),
       value: visit === undefined ? words.say('one.no-visit') : planDay(words, visit, today),
     },
-    /** Work on the farm stands still, and what cannot wait until tomorrow: above all else. */
+    /** Work on the farm has stopped, and what cannot wait until tomorrow: above all else. */
     ...given({ stop }),
     urgent: onceEach(
       // What stops work is said by the banner.
@@ -118,7 +118,7 @@ const ways = [
   [3, 0],
 ] as const;
 
-/** The page as it fits its side. What yields where there is no room: late rows of jobs, which stand on the cows' own sheets, and open cows, which go overleaf. */
+/** The page as it fits its side. What yields where there is no room: late rows of jobs, which are on the cows' own sheets, and open cows, which go overleaf. */
 export function fitPageOne(words: Words, page: PageOne, { widthMm, heightMm }: Room): FittedPageOne {
   const way = ways.find((one) => pageOneMm(withRows(words, page, one), widthMm) <= heightMm);
   return withRows(words, page, way ?? ways.at(-1)!);

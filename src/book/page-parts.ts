@@ -1,6 +1,6 @@
 import type { Values, Words } from '../reference/words.js';
 
-/** A label and what stands beside it. */
+/** A label and what is beside it. */
 export interface Fact {
   readonly label: string;
   readonly value: string;
@@ -22,7 +22,7 @@ export interface Cell {
   readonly items?: readonly CellItem[];
   /** Set in bold: the words carry the meaning, the weight only helps the eye. */
   readonly strong?: boolean;
-  /** Only a dash: on a phone, where each value stands under its heading, it is left out. */
+  /** Only a dash: on a phone, where each value is under its heading, it is left out. */
   readonly nothing?: boolean;
   /** The note is what matters here, as "overdue" is: as strong as the text. */
   readonly noteStrong?: boolean;
@@ -66,7 +66,7 @@ export function dataTable(
   };
 }
 
-/** The heads of columns, by their keys in one area of the words; those of numbers stand to the right. */
+/** The heads of columns, by their keys in one area of the words; those of numbers are aligned right. */
 export function heads(words: Words, area: string, ...keys: readonly string[]): Column[] {
   return keys.map((key) => ({ head: words.say(`${area}.${key}`) }));
 }
@@ -117,7 +117,7 @@ export interface BookFigure {
   readonly phone?: string;
   readonly notes: readonly string[];
   readonly tableSummary: string;
-  /** On paper the table is left out: every number of it stands in the drawing, the visits or the list of lesions of the same page. */
+  /** On paper the table is left out: every number of it is in the drawing, the visits or the list of lesions of the same page. */
   readonly tableOnScreenOnly: boolean;
   readonly table: DataTable;
 }

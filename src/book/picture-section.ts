@@ -47,7 +47,7 @@ export type PictureSection = NonNullable<ReturnType<typeof composePictures>>;
 /**
  * Every picture taken of an animal, set beside those it can be compared with.
  *
- * Whatever became of the picture itself, its file and all that was written about it stand at its place.
+ * Whatever became of the picture itself, its file and all that was written about it are at its place.
  */
 export function composePictures(
   words: Words,
@@ -133,7 +133,7 @@ function pictureDay(
   };
 }
 
-/** One picture at its place, or what is said where it cannot stand. */
+/** One picture at its place, or what is said where it cannot be shown. */
 function shown(
   words: Words,
   animal: Animal,
@@ -151,7 +151,7 @@ function shown(
     of: { file, day: date, large: place !== undefined },
     file: words.say('picture.file', { file }),
     ...given({
-      /** Before or after the trim, where several of one day stand together. */
+      /** Before or after the trim, where several of one day appear together. */
       moment: photos.length > 1 ? moment : undefined,
       caption: caption ? told(caption) : undefined,
       image: made && {
@@ -165,7 +165,7 @@ function shown(
   };
 }
 
-/** What stands where a picture does not. */
+/** What is shown in place of a picture. */
 export function insteadOf(
   words: Words,
   picture: Exclude<BookPicture, { kind: 'made' }> | undefined,

@@ -9,7 +9,7 @@ import type { Words } from '../reference/words.js';
 
 /** The same view of the same foot over time, of the same moment: after the trim, before it, or not said. */
 export interface PictureStrip extends Pick<Photo, 'foot' | 'claw' | 'view'> {
-  /** `after` also holds what was taken before the trim on a day that has an after: the two stand beside each other. */
+  /** `after` also holds what was taken before the trim on a day that has an after: the two are side by side. */
   readonly moment?: PhotoMoment;
   /** Oldest first. */
   readonly days: readonly StripDay[];
@@ -36,9 +36,9 @@ interface Taken {
 }
 
 /**
- * Which pictures stand beside which.
+ * Which pictures go side by side.
  *
- * Like with like: after the trim with after the trim, of one view of one claw. A picture from before the trim stands
+ * Like with like: after the trim with after the trim, of one view of one claw. A picture from before the trim is
  * beside the after of its day; where there is none, in a strip of its own. The first is the first of the present run of
  * trouble, since a picture of another trouble years ago tells nothing about this one.
  *
@@ -48,7 +48,7 @@ interface Taken {
 export function pictureStrips(
   animal: Animal,
   today: CalendarDay,
-  /** The day the case turned: the picture taken then, or next after it, stands between first and latest. */
+  /** The day the case turned: the picture taken then, or next after it, is between first and latest. */
   turned?: CalendarDay,
 ): readonly PictureStrip[] {
   const taken = animal.visits.flatMap(({ photos, date }, visit) =>

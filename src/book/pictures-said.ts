@@ -9,7 +9,7 @@ export function picturesSaid({ pictures }: BookWithin): string {
   return pictures ? whatWasDone(wordsOf('en-GB'), pictures).join(' ') : '';
 }
 
-/** A warning for each picture that has no place in the book though a file stands there, by name, and for a book too large. */
+/** A warning for each picture that has no place in the book though a file is there, by name, and for a book too large. */
 export function pictureWarnings(farm: string, { pictures, bytes }: BookWithin): string[] {
   if (!pictures) return [];
   const words = wordsOf('en-GB');

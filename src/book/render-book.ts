@@ -10,7 +10,7 @@ const packageFolder = new URL('../../', import.meta.url);
  * A book's page data as one self-contained HTML file, drawn by Eleventy.
  *
  * Eleventy gets the text of `layouts/book.njk` and our own settings, so it looks for no project where the process
- * stands; the template is compiled once. Nothing is written: the caller writes.
+ * is; the template is compiled once. Nothing is written: the caller writes.
  * Checked: tests/book/render-book.test.ts
  */
 export async function renderBook(book: BookPage): Promise<string> {

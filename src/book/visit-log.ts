@@ -67,7 +67,7 @@ export function composeVisitLog(words: Words, id: string, animal: Animal, settin
   };
 }
 
-/** One visit to be told of. */
+/** One visit to be described. */
 export interface Telling {
   readonly words: Words;
   readonly animal: Animal;
@@ -86,7 +86,7 @@ function entries(telling: Telling, few: LogPlace, lines: LogPlace) {
   return brief.length + whole.length === 0 ? undefined : { brief, whole };
 }
 
-/** The keys of a visit that stand at one place of the log, in the order of the format. */
+/** The keys of a visit that are at one place of the log, in the order of the format. */
 export function loggedAs(log: LogPlace): readonly (keyof Visit)[] {
   const all = Object.keys(visitSchema.shape) as (keyof Visit)[];
   const keys = logged.get(log) ?? all.filter((key) => placeOf(visitSchema, key).log === log);

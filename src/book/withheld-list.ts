@@ -22,7 +22,7 @@ export function withheldCells(
   return { milk: cell('milk'), meat: cell('meat') };
 }
 
-/** One animal's line of the vet's list; undefined where nothing stands. */
+/** One animal's line of the vet's list; undefined where there is nothing. */
 export function vetLine(
   words: Words,
   { notices, due }: Pick<CaseWork, 'notices' | 'due'>,
@@ -38,12 +38,12 @@ export function vetLine(
     why: chiefReason(words, first, more.length),
     /** Asked, and no answer in time. */
     ringAgain: due.some(({ what }) => what === 'vet-ring-again'),
-    /** How the asking stands. */
+    /** Whether the vet was asked. */
     asked: asking(words, [first, ...more], due, today),
   };
 }
 
-/** What stands on an animal for the vet, the most urgent first. */
+/** What is on an animal for the vet, the most urgent first. */
 export function standingNotices({ notices }: Pick<CaseWork, 'notices'>): Notice[] {
   const rank = ({ urgency }: Notice): number => urgencies.indexOf(urgency);
   return notices.filter(({ standing }) => standing).toSorted((a, b) => rank(a) - rank(b));

@@ -55,7 +55,7 @@ export function nameInBook(
   return words.say('book.finding.named', { name, what: words.say(`book.finding.${kind}`) });
 }
 
-/** Whether it was looked at, and its new name, come first; how the wall was read stands with how the rest was. */
+/** Whether it was looked at, and its new name, come first; how the wall was read is with how the rest was. */
 const toldOrder = ((): readonly (keyof Found)[] => {
   const first = ['lifted', 'code'] as const;
   const keys = (Object.keys(foundSchema.shape) as (keyof Found)[]).filter(
@@ -77,7 +77,7 @@ export function feetInWords(words: Words, feet: Visit['feet'] = {}): Fact[] {
 }
 
 /**
- * What is recorded under a key, to stand in a row with others: in the sentence the words have for it, else as it is.
+ * What is recorded under a key, to be listed in a row with others: in the sentence the words have for it, else as it is.
  * `way` is the way to the key in an animal's record, without names.
  */
 export function phraseOf(words: Words, way: string, value: unknown): string | undefined {

@@ -8,7 +8,7 @@ export interface CalledAnimal {
   readonly animal: Pick<Animal, 'animal' | 'tag' | 'electronic' | 'earlier'>;
 }
 
-/** Whom a name means. `meant`: one, or several where it cannot be told; `others` bear it too and give way. */
+/** Whom a name means. `meant`: one, or several where it cannot be determined; `others` bear it too and give way. */
 export interface AnimalMeant<T> {
   readonly meant: readonly T[];
   readonly others: readonly T[];

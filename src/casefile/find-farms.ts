@@ -20,7 +20,8 @@ function findCaseFiles(root: CasesRoot, farm: FolderEntry): FoundFarm {
   const { entries, problems } = folderEntries(root, farm.path, farm.shown);
   const read: FolderEntry[] = [];
   for (const entry of entries) {
-    const wrong = wrongInFarm(root, entry);
+    const copied = copyOf(entry, entries);
+    const wrong = copied === undefined ? wrongInFarm(root, entry) : [passedOver(entry, copied)];
     if (wrong.length === 0 && entry.name.endsWith('.md')) read.push(entry);
     for (const one of wrong) problems.push(one);
   }
@@ -37,6 +38,26 @@ function findCaseFiles(root: CasesRoot, farm: FolderEntry): FoundFarm {
   else if (animals.length === 0 && problems.every(({ severity }) => severity !== 'error'))
     problems.push(problemIn(farm.shown, 'folder/no-animals', { farm: farm.name }, { severity: 'warning' }));
   return { slug: farm.name, entry: farm, farmFile, animals, problems };
+}
+
+/** What a sync program, an editor or a person puts behind a file's name, or before it, when it makes a second one of it. */
+const ofCopy = /^(?: ?\(.+\)|[ ._-].*(?:conflict|copy).*|(?:-[A-Z\d]+){2,})$/i;
+
+/** The file beside it that a file is a copy of, by its name; undefined where it is none, or nothing of that name is read. */
+function copyOf({ name, kind }: FolderEntry, beside: readonly FolderEntry[]): string | undefined {
+  if (kind !== 'file' || !/\.md$/i.test(name) || !slugTrouble(name.slice(0, -'.md'.length))) return undefined;
+  return beside.find((other) => {
+    const stem = other.name.slice(0, -'.md'.length);
+    if (other.name !== `${stem}.md` || slugTrouble(stem)) return false;
+    return (
+      name === `~$${other.name}` ||
+      (name.startsWith(stem) && ofCopy.test(name.slice(stem.length, -'.md'.length)))
+    );
+  })?.name;
+}
+
+function passedOver({ shown }: FolderEntry, original: string): Problem {
+  return problemIn(shown, 'folder/copy', { original }, { severity: 'warning' });
 }
 
 function wrongInFarm(root: CasesRoot, entry: FolderEntry): Problem[] {

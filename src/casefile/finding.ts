@@ -22,7 +22,7 @@ export function slip({ id, message, mend }: Message, stretch: YamlStretch): Find
   return { id, severity: 'error', message, mend, stretch };
 }
 
-/** A finding with its file and the line it stands on. */
+/** A finding with its file and its line. */
 export function problemOf(finding: Finding<InText>, file: string, source?: SourceText): Problem {
   const { id, severity, message, mend, place, path } = finding;
   const about = { message, mend, ...given({ path }) };

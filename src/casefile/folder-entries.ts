@@ -43,7 +43,7 @@ export function folderEntries(
 }
 
 /**
- * Where a link leads. One to the folder it stands in, or to one above that within the cases folder, would never end; of
+ * Where a link leads. One to the folder it is in, or to one above that within the cases folder, would never end; of
  * those out of the cases folder or broken only one that could hide a farm or a case file matters.
  */
 function ledTo(
@@ -62,7 +62,8 @@ function ledTo(
   }
   const matters = !name.includes('.') || /\.md$/i.test(name);
   if (!matters) return undefined;
-  return problemIn(shown, real === undefined ? 'folder/broken-link' : 'folder/link-outside');
+  if (real === undefined) return problemIn(shown, 'folder/broken-link');
+  return problemIn(shown, 'folder/link-outside', { real }, name === 'photos' ? { way: 'photos' } : {});
 }
 
 const slugForm = /^[a-z0-9][a-z0-9-]{0,63}$/;
@@ -104,7 +105,7 @@ export function slugFrom(name: string): string {
     .replaceAll(/^-+|-+$/g, '');
 }
 
-/** So much of a file's start is looked at, bytes: the first keys of any case file stand in it. */
+/** So much of a file's start is looked at, bytes: the first keys of any case file are in it. */
 const startBytes = 4096;
 
 /**

@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import type { PictureBytes, PictureLookup } from '../ledger/sealable.js';
 
 /**
- * What stands under a picture's name, decided by the first bytes of the file and never by its ending.
+ * What is under a picture's name, decided by the first bytes of the file and never by its ending.
  *
  * `outside` is any path that leaves the farm's folder: absolute, through `..`, or through a link.
  */
@@ -15,7 +15,7 @@ export type PictureLook =
 const heicBrands = ['heic', 'heix', 'hevc', 'hevx', 'heim', 'heis', 'mif1', 'msf1'];
 
 /**
- * What stands under a picture's name, seen from the farm's folder.
+ * What is under a picture's name, seen from the farm's folder.
  *
  * Checked: tests/casefile/read-practice.test.ts
  */
@@ -57,9 +57,9 @@ function pictureKind(start: Uint8Array): PictureLook['kind'] {
 /** Whether pictures are only looked at for their size, or read and hashed: all, or those of some animals' files. */
 export type PictureCare = 'sized' | 'hashed' | ReadonlySet<string> | PicturesTold;
 
-/** Pictures that lie elsewhere, or not as they were taken: what is told of them stands for their bytes. */
+/** Pictures that lie elsewhere, or not as they were taken: what is said of them stands for their bytes. */
 interface PicturesTold {
-  /** By the picture's name as the record writes it, with `/`; undefined where nothing is told. */
+  /** By the picture's name as the record writes it, with `/`; undefined where nothing is reported. */
   readonly told: (farm: string, file: string) => PictureBytes | undefined;
 }
 

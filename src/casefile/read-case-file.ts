@@ -80,7 +80,7 @@ function lookAtScalar(
   slips.push(slip(commentInText(name, comment), { start: from, end: from + comment.length }));
 }
 
-/** The sign stands at the node or, with an anchor or a tag, before it. */
+/** The sign is at the node or, with an anchor or a tag, before it. */
 function mark(node: Node, sign: '*' | '&' | '!', { yaml, slips }: Gathering): void {
   const at = node.range?.[0] ?? 0;
   let start = sign === '*' ? at : Math.max(0, yaml.lastIndexOf(sign, at));
@@ -106,7 +106,7 @@ export type CaseFileReading<T> =
     }
   | { readonly outcome: 'troubles'; readonly troubles: readonly Finding<InText>[] };
 
-/** More troubles than this in one file are counted, not told one by one. */
+/** More troubles than this in one file are counted, not listed one by one. */
 const mostExplained = 200;
 
 /**

@@ -68,9 +68,9 @@ export function readFarm(
     for (const one of all) problems.push(problemOf(one));
   };
   const taken = <T>(file: RecordFile<T>): Read<T> | undefined => {
-    if (file.outcome === 'record') return file;
-    for (const one of file.problems) problems.push(one);
-    return undefined;
+    const isRead = file.outcome === 'record';
+    for (const one of isRead ? file.remarks : file.problems) problems.push(one);
+    return isRead ? file : undefined;
   };
   const farm = farmFile && taken(readFile(files, farmFile, farmSchema, 'farm'));
   if (farm) told(checkFarm(farm.record, context), farm);
@@ -123,7 +123,7 @@ function checkSeals(
     if (farm) yield* checkFarmSeals(seals(), farmSlug).map(farm.problemOf);
     for (const [slug, one] of seals().animals)
       yield* checkAnimalSeals(one, `${farmSlug}/${slug}`).map(animals.get(slug)!.problemOf);
-    // Whose file does not read is not missing; which of them that is cannot be told then.
+    // Whose file does not read is not missing; which of them that is cannot be determined then.
     if (animals.size === all.length)
       for (const one of seals().missingAnimals) yield animalMissing(one, entry.shown, farmSlug);
   }

@@ -45,7 +45,7 @@ export interface PracticeReading {
   readonly farmsFound: readonly string[];
   /** Slugs of the farms with an error, sorted: no book may be written of these. */
   readonly farmsRefused: readonly string[];
-  /** The same told apart: the cases folder as it is shown, what is of no one farm, and each farm's own. */
+  /** The same, by place: the cases folder as it is shown, what is of no one farm, and each farm's own. */
   readonly parts: {
     /** Undefined where it could not be opened. */
     readonly folder: string | undefined;
@@ -59,8 +59,8 @@ export interface PracticeReading {
  * since every cow on file teaches what to expect of the others; `chooseFarm` then picks one farm.
  *
  * One bad file refuses its farm and no other. An error in `business.md` refuses every farm: its name, its intervals
- * and its prices stand in every book, and none may be written on a guess. The farms are still read and checked, so
- * that all problems are told at once.
+ * and its prices are in every book, and none may be written on a guess. The farms are still read and checked, so
+ * that all problems are reported at once.
  *
  * Error:   never throws on what the folder holds; every trouble is a `Problem`
  * Checked: tests/casefile/
@@ -115,7 +115,10 @@ function readBusiness(files: CaseFiles, entry: FolderEntry | undefined) {
   if (!entry) return { record: {}, narrative: '', problems: [] };
   const file = readRecordFile(files, entry, businessSchema, 'business');
   if (file.outcome === 'refused') return { record: undefined, narrative: '', problems: file.problems };
-  const problems = [...checkIntervalsInOrder(file.record.intervals)].map(file.problemOf);
+  const problems = [
+    ...file.remarks,
+    ...[...checkIntervalsInOrder(file.record.intervals)].map(file.problemOf),
+  ];
   const sound = problems.every(({ severity }) => severity !== 'error');
   return { record: sound ? file.record : undefined, narrative: file.narrative, problems };
 }

@@ -4,13 +4,16 @@ import { animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { farm as farmSchema } from '../record/farm.js';
 import { given } from '../record/given.js';
+import { hiddenSign } from '../record/signs.js';
 import type { FarmRecord } from '../record/practice.js';
+import { checkText } from './check/check-text.js';
 import type { FileKind } from './explain/explain-key.js';
 import type { FoundFarm } from './find-farms.js';
 import type { FolderEntry } from './folder-entries.js';
 import { type FarmReading, readFarm } from './read-farm.js';
 import { readRecordFile, type RecordFile } from './read-record-file.js';
 import type { CaseFiles } from './source-text.js';
+import { wantedBy } from './wanted.js';
 
 /** What was made of farms earlier, as plain data by name and key: what is not there, or not whole, is made again. */
 export interface FarmMemory {
@@ -176,9 +179,14 @@ function readKept(found: FoundFarm, { farm, narrative, cases }: KeptRecords): ty
     const one = byFile.get(entry.shown);
     if (!one) return readRecordFile(files, entry, schema, kind);
     const record = one.record as z.output<typeof schema>;
-    return { outcome: 'record', ...one, record, ...wayBack(files, entry, schema, kind) };
+    const { remarks, ...way } = wayBack(files, entry, schema, kind);
+    const isClean =
+      hiddenSign(one.narrative) === undefined && checkText(wantedBy(schema), record).next().done;
+    return { outcome: 'record', ...one, record, ...way, remarks: isClean ? [] : remarks() };
   };
 }
+
+type FileRead = Extract<RecordFile<unknown>, { outcome: 'record' }>;
 
 /** The way back into a file, which is read again when the first place in it is asked for. */
 function wayBack(
@@ -186,7 +194,7 @@ function wayBack(
   entry: Pick<FolderEntry, 'path' | 'shown'>,
   schema: z.ZodType,
   kind: FileKind,
-): Pick<Extract<RecordFile<unknown>, { outcome: 'record' }>, 'source' | 'problemOf'> {
+): Pick<FileRead, 'source' | 'problemOf'> & { readonly remarks: () => FileRead['remarks'] } {
   let read: RecordFile<unknown> | undefined;
   const file = () => {
     read ??= readRecordFile(files, entry, schema, kind);
@@ -195,6 +203,7 @@ function wayBack(
   return {
     source: { file: entry.shown, placeOf: (path) => file()?.source.placeOf(path) ?? nowhere },
     problemOf: (finding) => file()?.problemOf(finding) ?? { ...finding, file: entry.shown, place: nowhere },
+    remarks: () => file()?.remarks ?? [],
   };
 }
 

@@ -39,7 +39,7 @@ function lineStarts(text: string): number[] {
   return starts;
 }
 
-/** The number of the line an offset stands on, by halving. */
+/** The number of the line of an offset, by halving. */
 function lineOf(starts: readonly number[], offset: number): number {
   let low = 0;
   let high = starts.length - 1;
@@ -58,7 +58,7 @@ function characters(text: string): number {
   return count;
 }
 
-/** What stands at a path. A link is named as such; whatever it leads to is asked for by `realPath`. */
+/** What is at a path. A link is named as such; whatever it leads to is asked for by `realPath`. */
 export type EntryKind = 'file' | 'folder' | 'link' | 'other';
 
 export interface FolderItem {
@@ -74,8 +74,8 @@ export interface FolderItem {
  */
 export interface CaseFiles {
   /**
-   * What stands there with links followed, its size, and where the system tells it when it was changed last, ms since
-   * 1970, and a mark that is another one once it was written or replaced; undefined where nothing stands there.
+   * What is there with links followed, its size, and where the system tells it when it was changed last, ms since
+   * 1970, and a mark that is another one once it was written or replaced; undefined where nothing is there.
    */
   readonly look: (path: string) =>
     | {
@@ -90,6 +90,6 @@ export interface CaseFiles {
   readonly read: (path: string) => Uint8Array;
   /** The first bytes of a file, as many as there are up to `bytes`. */
   readonly readStart: (path: string, bytes: number) => Uint8Array;
-  /** The path with every link followed, joined with `/`; undefined where nothing stands or the links go in a circle. */
+  /** The path with every link followed, joined with `/`; undefined where there is nothing or the links go in a circle. */
   readonly realPath: (path: string) => string | undefined;
 }

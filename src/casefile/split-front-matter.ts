@@ -31,7 +31,7 @@ function longStretch(source: SourceText): Finding<InText> | undefined {
 export type FrontMatter =
   | {
       readonly outcome: 'split';
-      /** What stands between the two `---` lines, from the end of the first line on. */
+      /** What is between the two `---` lines, from the end of the first line on. */
       readonly yaml: string;
       /** Offset in the file of its first character. */
       readonly offset: number;

@@ -123,7 +123,7 @@ export function asItWas(
   };
 }
 
-/** A cases folder that cannot be listed is told of by its reader. */
+/** A cases folder that cannot be listed is reported by its reader. */
 function unfinishedOrNone(files: CaseFiles, folder: string): Unfinished[] {
   try {
     return unfinishedIn(files, folder);

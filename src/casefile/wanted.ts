@@ -101,7 +101,7 @@ function placed(wanted: Wanted, { unit, ahead }: KeyPlace = {}): Wanted {
   return wanted.kind === 'day' && ahead ? { ...wanted, ahead } : wanted;
 }
 
-/** Every key that may stand anywhere in a file. */
+/** Every key that may appear anywhere in a file. */
 export function keysOf(wanted: Wanted): ReadonlySet<string> {
   if (wanted.kind === 'list' || wanted.kind === 'named') return keysOf(wanted.of);
   if (wanted.kind === 'either') return new Set(wanted.forms.flatMap((form) => [...keysOf(form)]));

@@ -29,7 +29,7 @@ import { given } from '../record/given.js';
 /**
  * Writes one archive a farm: a folder, and a zip of it where that is asked for. A farm with an error gets none.
  *
- * Each is written beside its place under another name and moved there when it is whole; one that stands there already
+ * Each is written beside its place under another name and moved there when it is whole; one that is there already
  * is never written over.
  */
 export async function archive(options: ArchiveOptions, effects: Effects): Promise<ExitCode> {
@@ -178,7 +178,7 @@ function remembering(files: CaseFiles): CaseFiles {
   };
 }
 
-/** Case files as they lie, but for the names of other farms that animals came from: one farm's archive tells of no other. */
+/** Case files as they lie, but for the names of other farms that animals came from: one farm's archive does not mention another. */
 function withoutFormerFarms(files: CaseFiles, cases: string, farms: readonly FarmRecord[]): CaseFiles {
   const value = archiveText['former-farm'];
   return asIf(

@@ -111,7 +111,7 @@ function unsealedNote(seals: FarmSeals | undefined, file: string, farm: string):
 }
 
 /**
- * A head printed in a book or a mail, looked for in a farm's ledger: one that is not in it tells that the ledger was cut
+ * A head printed in a book or a mail, looked for in a farm's ledger: one that is not in it shows that the ledger was cut
  * off before it, or written anew.
  */
 function headProblem(seals: FarmSeals | undefined, printed: string, file: string, farm: string): Problem[] {

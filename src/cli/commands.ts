@@ -17,7 +17,7 @@ import type { TakeOptions } from './take.js';
 /**
  * A command: its name and arguments, its options, and its work in a file of its own, read only when it is called.
  *
- * Options stand as help shows them, with what one is where it is not given behind it. What is said of an option stands under
+ * Options stand as help shows them, with what one is where it is not given behind it. What is said of an option is under
  * `help.COMMAND` or, where several have it, under `help.any`; how it is read goes by its name or the kind of its value.
  * `KEYS` stands for the flags of `keysOf`.
  */
@@ -230,7 +230,7 @@ function readPeriodGiven(value: string): Period {
   return 'wrong' in read ? badOption(read.wrong) : read.period;
 }
 
-/** Million bytes; `usual` stands in what is said of what is no number of them. */
+/** Million bytes; `usual` is in what is said of what is no number of them. */
 function readMb(value: string, usual: number): number {
   const mb = Number(value);
   return /^\d+(?:\.\d+)?$/.test(value) && mb > 0 ? mb : badOption(terminal('argument.mb', { usual }));

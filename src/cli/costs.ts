@@ -1,3 +1,4 @@
+import { signsShown } from '../record/signs.js';
 import { stringify } from 'csv-stringify/sync';
 import { caseCosts, costsWithin, farmWork, isOurs } from '../money/costs.js';
 import { costsAsData } from '../money/costs-as-data.js';
@@ -106,7 +107,7 @@ interface WorkRow {
  * Work done as CSV (RFC 4180), a row a piece, oldest first: the list a bill is written from.
  *
  * The columns of money stand only where the business gives prices. Numbers are plain: a point, two decimals, nothing
- * else. A byte-order mark stands in front, without which a spreadsheet on Windows reads letters wrongly; a text that a
+ * else. A byte-order mark comes first, without which a spreadsheet on Windows reads letters wrongly; a text that a
  * spreadsheet would run as a formula gets an apostrophe in front.
  *
  * Checked: tests/cli/costs.test.ts
@@ -129,7 +130,7 @@ export function workCsv(words: Words, { prices }: Business, rows: readonly WorkR
         ...(prices ? moneyOf(prices, piece) : []),
       ]),
     ],
-    { bom: true, record_delimiter: '\r\n', escape_formulas: true },
+    { bom: true, record_delimiter: '\r\n', escape_formulas: true, cast: { string: signsShown } },
   );
 }
 

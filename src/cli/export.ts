@@ -18,7 +18,7 @@ export interface ExportOptions extends CommonOptions {
   readonly tagScheme?: string;
 }
 
-/** More than this many cells are counted, not told one by one. */
+/** More than this many cells are counted, not listed one by one. */
 const mostTold = 10;
 
 /**

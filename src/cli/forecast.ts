@@ -43,7 +43,7 @@ export async function forecast(
   return run.code();
 }
 
-/** The wall gaps of one animal that have a reading, two lines each: which and the latest reading, how it stands and its range. */
+/** The wall gaps of one animal that have a reading, two lines each: which and the latest reading, its status and its range. */
 export function forecastInWords(
   words: Words,
   { slug }: FarmRecord,

@@ -60,7 +60,7 @@ export async function handover(named: string, options: HandoverOptions, effects:
   return run.end({ ...place, file, ...given({ draft }), leftOut: page.leftOut });
 }
 
-/** A question must stand whole on the page, since it stands nowhere else. */
+/** A question must appear whole on the page, since it is nowhere else. */
 function readAsk(ask: string): string {
   const line = ask.trim().replaceAll(/\s+/g, ' ');
   const { askCharacters: most } = handoverLimits;
@@ -97,7 +97,7 @@ interface HandoverDraft {
 }
 
 /**
- * A handover as a draft of a mail to the farm's vet: what is on the page as text that stands alone, and the page itself.
+ * A handover as a draft of a mail to the farm's vet: what is on the page as text on its own, and the page itself.
  * Without an address the draft has none, and says so.
  */
 export function handoverMessage(

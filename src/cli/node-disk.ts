@@ -13,7 +13,7 @@ import { nodeCaseFiles } from '../casefile/node-case-files.js';
 import { terminal } from '../problem/message.js';
 
 /**
- * The calendar day it is where this machine stands, not in Greenwich.
+ * The calendar day in this machine's time zone, not in UTC.
  *
  * Error: WrongUse where the clock says a day no file may hold: what was written on it, nobody could read
  */
@@ -24,7 +24,7 @@ export function localToday(now = new Date()): CalendarDay {
   throw new WrongUse(terminal('clock.no-day', { day, first: firstCalendarDay, last: lastCalendarDay }));
 }
 
-/** Every call by which this program changes a disk, case files and archives alike: a test that kills or fails it stands here. */
+/** Every call by which this program changes a disk, case files and archives alike: a test that kills or fails it hooks in here. */
 export interface DiskCalls {
   readonly open: (path: string, flags: 'wx' | 'a+' | 'r', mode?: number) => number;
   /** From a place in the bytes on; how many were written. */

@@ -22,6 +22,7 @@ import { relative, join } from 'node:path';
 import { randomBytes, randomUUID } from 'node:crypto';
 import { availableParallelism, networkInterfaces, homedir } from 'node:os';
 import { terminal } from '../problem/message.js';
+import { signsShown } from '../record/signs.js';
 
 const places = z.array(z.string()).min(1);
 
@@ -182,11 +183,22 @@ export function nodeEffects(machine: Machine = thisMachine): Effects {
     get watch() {
       return nodeWatch();
     },
-    print: (text) => void process.stdout.write(text),
-    warn: (text) => void process.stderr.write(text),
+    print: (text) => void process.stdout.write(shownSafely(text)),
+    warn: (text) => void process.stderr.write(shownSafely(text)),
     onWindows: process.platform === 'win32',
     terminalWidth: process.stderr.isTTY ? process.stderr.columns : undefined,
   };
+}
+
+// eslint-disable-next-line no-control-regex
+const ofCode = /(\u001b\[(?:97;40|0)m)/;
+
+/** What is printed, but for the two colours of a code to scan, can neither move the cursor nor turn what follows. */
+function shownSafely(text: string): string {
+  return text
+    .split(ofCode)
+    .map((part, at) => (at % 2 === 1 ? part : signsShown(part)))
+    .join('');
 }
 
 /** Questions in a real terminal; undefined where either end is none, since the questions would then end the run in silence. */
@@ -210,7 +222,7 @@ export function terminalDialogue(
     show: (text) => void output.write(`${wrapped(text, output.columns ?? 80)}\n`),
     line: async (message, check, before = '') => {
       const { isCancel, log, text } = await import('@clack/prompts');
-      // A long answer stands there to be changed, a wrong one too; a short one is sooner typed anew, and Enter keeps it.
+      // A long answer is there to be changed, a wrong one too; a short one is sooner typed anew, and Enter keeps it.
       const isLong = (answer: string): boolean => answer.length > 8;
       const initial = isLong(before)
         ? { initialValue: before }
@@ -258,7 +270,7 @@ export function nodeWatch(): WatchMachine {
       });
       const told = (path: string): void => onSaved(from(path));
       for (const event of ['add', 'change', 'unlink', 'unlinkDir'] as const) watcher.on(event, told);
-      // A folder that is taken away while it is looked at is no fault: what it held is told as gone.
+      // A folder that is taken away while it is looked at is no fault: what it held is reported as gone.
       watcher.on('error', () => {});
       await new Promise<void>((resolve) => void watcher.once('ready', () => resolve()));
       return () => watcher.close();

@@ -130,7 +130,7 @@ function codeOf(done: readonly FarmPosted[]): ExitCode {
   return failed.length > 0 ? exitCode.problems : exitCode.well;
 }
 
-/** A browser begun when the first farm wants a PDF, and ended with the run. One that is not there is told of to each. */
+/** A browser begun when the first farm wants a PDF, and ended with the run. One that is not there is reported to each. */
 function printerForMail(effects: Effects) {
   let begun: Promise<Printer> | undefined;
   return {

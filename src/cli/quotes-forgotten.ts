@@ -10,8 +10,8 @@ const places = new Set([animal, farm, business].flatMap(({ shape }) => Object.ke
 const takesText = new Set(['note', 'value']);
 
 /**
- * The command as it was meant, ready to paste, where text of several words was typed without quotes: words stand behind an
- * option that takes one, or behind the last argument where that is text. Undefined where no word is too many, or it cannot be told.
+ * The command as it was meant, ready to paste, where text of several words was typed without quotes: words follow an
+ * option that takes one, or behind the last argument where that is text. Undefined where no word is too many, or it cannot be determined.
  *
  * Shape:   the words behind the command's name; quotes as a shell of Windows takes them, or one of Linux or a Mac
  * Checked: tests/cli/quotes-forgotten.test.ts

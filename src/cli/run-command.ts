@@ -2,6 +2,7 @@ import { CommanderError, Command } from 'commander';
 import { readAnswer } from '../keep/answer/read-answer.js';
 import { terminal } from '../problem/message.js';
 import { calendarDay } from '../record/calendar-day.js';
+import { hiddenSign, signsShown } from '../record/signs.js';
 import type { Effects } from '../run/effects.js';
 import { exitCode, type ExitCode, exitOf, WrongUse } from '../run/exit-code.js';
 import { addCommands, badOption, readDay } from './commands.js';
@@ -38,7 +39,7 @@ async function takeAnyDay(program: Command, words: readonly string[], effects: E
  * Runs one command and says how it went.
  *
  * Shape: the words after `growdown` → an exit code (0 well, 1 problems in the records, 2 wrong use, 3 our own fault)
- * Error: never throws; what is wrong stands on `effects.warn`
+ * Error: never throws; what is wrong is on `effects.warn`
  * Checked: tests/cli
  */
 export async function runCommand(words: readonly string[], effects: Effects): Promise<ExitCode> {
@@ -59,6 +60,11 @@ export async function runCommand(words: readonly string[], effects: Effects): Pr
       program.outputHelp({ error: true });
       return exitCode.wrongUse;
     }
+    const unseen = words.find((word) => hiddenSign(word) !== undefined);
+    if (unseen !== undefined)
+      throw new WrongUse(
+        terminal('argument.hidden-sign', { sign: hiddenSign(unseen)!, word: signsShown(unseen) }),
+      );
     const command = program.commands.find((one) => one.name() === words[0]);
     const meant = command && quotesForgotten(command, words.slice(1), effects.onWindows === true);
     if (meant !== undefined) throw new WrongUse(terminal('argument.quotes', { command: meant }));

@@ -8,6 +8,7 @@ import { trimmerOf } from './keep/animal-named.js';
 import { exitFor, listProblems, readCases } from '../run/read-cases.js';
 import { given } from '../record/given.js';
 import { terminal } from '../problem/message.js';
+import { jsonText } from '../record/signs.js';
 
 export interface SealOptions extends KeepingOptions {
   readonly farm?: string;
@@ -34,7 +35,7 @@ export async function seal(options: SealOptions, effects: Effects): Promise<Exit
   const problems = after.problems.filter(({ severity }) => severity === 'error');
   listProblems(problems, after.filesRead, effects);
   for (const { farm: slug, why } of done) if (why !== undefined) effects.warn(`${slug}: ${why}\n`);
-  if (options.json) effects.print(`${JSON.stringify({ farms: done.map(asJson), problems }, null, 2)}\n`);
+  if (options.json) effects.print(jsonText({ farms: done.map(asJson), problems }));
   else for (const one of done) effects.print(inWords(one, options.dryRun === true));
   const failed = done.some(({ why }) => why !== undefined) ? exitCode.problems : exitCode.well;
   return exitFor(problems) || failed;

@@ -10,6 +10,7 @@ import { changeAsDiff } from '../keep/change-as-diff.js';
 import { type KeepingOptions, keepingOf } from '../run/write-change.js';
 import { listProblems } from '../run/read-cases.js';
 import { terminal } from '../problem/message.js';
+import { jsonText } from '../record/signs.js';
 
 export interface InboxOptions extends KeepingOptions {
   readonly farm?: string;
@@ -61,7 +62,7 @@ export async function takeInbox(options: InboxOptions, effects: Effects): Promis
   }
   if (options.setAside !== undefined && all.length === 0)
     throw new WrongUse(terminal('inbox.no-entry', { id: options.setAside }));
-  if (options.json) effects.print(`${JSON.stringify({ entries: all }, null, 2)}\n`);
+  if (options.json) effects.print(jsonText({ entries: all }));
   else if (all.length === 0) effects.print(`${terminal('inbox.empty')}\n`);
   return all.some(({ became }) => became === 'refused') ? exitCode.problems : exitCode.well;
 }

@@ -31,6 +31,7 @@ import { wrapped } from '../run/dialogue.js';
 import { answeredNote } from '../form/asking/answered-note.js';
 import { listText } from '../keep/list/read-list.js';
 import { inRow, terminal } from '../problem/message.js';
+import { jsonText } from '../record/signs.js';
 
 /** A note is a screenful; a file above this many bytes is something else. */
 const mostBytes = 2_000_000;
@@ -120,7 +121,7 @@ async function takeText(
     taken.push({ animal, taken: one });
   }
   if (!options.json) {
-    // What is in doubt, and what was passed over, stands last, where it is seen.
+    // What is in doubt, and what was passed over, comes last, where it is seen.
     const left = reading.animals.map((animal) => {
       const lines = animalInWords(animal, options.dryRun === true);
       return lines === '' ? '' : `\n${whoseInWords(animal)}\n${lines}`;
@@ -130,7 +131,7 @@ async function takeText(
   const open =
     taken.filter(({ taken: { became } }) => became === 'to be asked').length + reading.questions.length;
   if (!options.dryRun) keepWaiting({ source, text: answered, open, ...farm }, options, effects);
-  if (options.json) effects.print(`${JSON.stringify(asJson(reading, taken), null, 2)}\n`);
+  if (options.json) effects.print(jsonText(asJson(reading, taken)));
   else if (open > 0 && !options.dryRun) effects.print(`\n${terminal('take.waiting', { count: open })}\n`);
   const well = taken.every(({ taken: { became } }) => became !== 'to be asked' && became !== 'refused' && became !== 'otherwise on file'); // prettier-ignore
   return well && reading.questions.length === 0 && reading.animals.length > 0
@@ -307,7 +308,7 @@ function asJson(
     heading,
     questions,
     passedOver,
-    // `visit` and `lesions`: what would be written with what is certain by now.
+    // `visit` and `lesions`: what would be written with what is certain so far.
     animals: taken.map(({ animal, taken: one }) => ({
       ...animal,
       ...one,

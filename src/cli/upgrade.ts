@@ -6,6 +6,7 @@ import type { Effects } from '../run/effects.js';
 import { type ExitCode, exitCode } from '../run/exit-code.js';
 import { type KeepingOptions, keepingOf, writeChange } from '../run/write-change.js';
 import { terminal } from '../problem/message.js';
+import { jsonText } from '../record/signs.js';
 
 export type UpgradeOptions = KeepingOptions & { readonly farm?: string };
 
@@ -18,7 +19,7 @@ export async function upgrade(options: UpgradeOptions, effects: Effects): Promis
   if (changes.length === 0) {
     effects.print(
       options.json
-        ? `${JSON.stringify({ format: caseFormat, files, older: 0, written: false }, null, 2)}\n`
+        ? jsonText({ format: caseFormat, files, older: 0, written: false })
         : `${terminal('upgrade.nothing', { count: files, format: caseFormat })}\n`,
     );
     return exitCode.well;

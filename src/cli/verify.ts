@@ -6,6 +6,7 @@ import { refusalOf, folderOf, exitCode, type ExitCode, WrongUse } from '../run/e
 import type { Effects } from '../run/effects.js';
 import { checkRecords, type RecordsChecked } from '../archive/check-records.js';
 import { terminal } from '../problem/message.js';
+import { jsonText } from '../record/signs.js';
 
 export interface VerifyOptions {
   readonly head?: string;
@@ -30,7 +31,13 @@ export async function verify(path: string, options: VerifyOptions, effects: Effe
   for (const problem of problems) effects.warn(`${formatProblem(problem)}\n`);
   if (options.json === true)
     effects.print(
-      `${JSON.stringify({ archive: shown, files: verified.files, head: looked?.head ?? null, ...looked?.counted, problems }, null, 2)}\n`,
+      jsonText({
+        archive: shown,
+        files: verified.files,
+        head: looked?.head ?? null,
+        ...looked?.counted,
+        problems,
+      }),
     );
   else if (problems.length === 0)
     effects.print(`${said(shown, verified.files, looked, options.head !== undefined)}\n`);

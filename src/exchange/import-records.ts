@@ -15,7 +15,7 @@ import { recordText } from '../keep/open-case.js';
 import { workedOut } from '../keep/work-out.js';
 import { inRow, terminal } from '../problem/message.js';
 
-/** One record and the case file it is to stand in. */
+/** One record and the case file it is to be in. */
 interface LaidRecord {
   /** The file from the cases folder on, with `/`. */
   readonly name: string;
@@ -25,7 +25,7 @@ interface LaidRecord {
   readonly narrative: string;
 }
 
-/** The case files that records stand in; with `only`, those of that farm and not the business. */
+/** The case files that records are in; with `only`, those of that farm and not the business. */
 export function laidOut(records: Records, only: string | undefined): LaidRecord[] {
   const own =
     only === undefined && records.business
@@ -60,7 +60,7 @@ type RecordsWorked = Worked | { readonly outcome: 'nothing'; readonly files: num
  * Checked on the way: each file, read as any reader would, gives back its record and its narrative and nothing else.
  *
  * Shape:   `only` is a farm's slug: that farm alone, without the business
- * Error:   names that cannot be files', a farm that is not in the records, files that differ: all of a kind in one go
+ * Error:   names that cannot be files', a farm that is not in the records, files that differ: all of a kind at once
  * Checked: tests/exchange/round-trip.test.ts
  */
 export function importRecords(keeping: Keeping, records: Records, only: string | undefined): RecordsWorked {
@@ -95,7 +95,7 @@ export function importRecords(keeping: Keeping, records: Records, only: string |
     : worked;
 }
 
-/** The bytes of the file a record stands in: written as by hand, the narrative as it was. */
+/** The bytes of the file a record is in: written as by hand, the narrative as it was. */
 export function textOf({ record, schema, narrative }: LaidRecord): Uint8Array {
   return Buffer.concat([recordText(record, schema), new TextEncoder().encode(narrative)]);
 }
@@ -107,7 +107,7 @@ function isHeld(files: CaseFiles, { folder, shown }: FoundFolder, one: LaidRecor
   return opened.outcome === 'open' && says(opened.kept, one);
 }
 
-/** The file as it would be reads as the record and the narrative it is made of. */
+/** The file as it would be is read as the record and the narrative it is made of. */
 function isReadBack(one: LaidRecord): boolean {
   const text = decodedText(textOf(one));
   const read = text.outcome === 'text' ? readCaseFile(text.source, one.schema, one.kind) : undefined;

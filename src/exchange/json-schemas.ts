@@ -10,6 +10,7 @@ import { reservedNames } from '../casefile/wanted.js';
 import { saidOf } from '../reference/dictionary.js';
 import { records } from './records-json.js';
 import { terminal } from '../problem/message.js';
+import { jsonText } from '../record/signs.js';
 
 /** Parts of the model that a schema tells once, under `$defs`, and points to. */
 const parts = { day: calendarDay, lesion, mark, visit, found, amendment };
@@ -41,10 +42,7 @@ export function jsonSchemas(): Readonly<Record<SchemaName, string>> {
       override: ({ zodSchema, jsonSchema }) => narrow(zodSchema, jsonSchema),
     });
     describe(schema, root, schema.$defs ?? {}, new Set());
-    return [
-      name,
-      `${JSON.stringify({ $schema, title: terminal(`exchange.schema.${name}`), ...schema }, null, 2)}\n`,
-    ];
+    return [name, jsonText({ $schema, title: terminal(`exchange.schema.${name}`), ...schema })];
   });
   return Object.fromEntries(written) as Record<SchemaName, string>;
 }
@@ -78,7 +76,7 @@ function describe(
     return;
   }
   const forms = (schema.anyOf ?? []).map(asSchema);
-  // What may stand alone or as a list is the same thing either way.
+  // What may appear alone or as a list is the same thing either way.
   const alone = forms.some(({ items }) => items !== undefined) ? `${place}[]` : place;
   for (const form of forms) describe(form, form.items === undefined ? alone : place, defs, seen);
   if (schema.items !== undefined) describe(asSchema(schema.items), `${place}[]`, defs, seen);

@@ -27,7 +27,7 @@ export type RecordsRead =
  * Reads what `recordsAsJson` wrote, and refuses all else with its place.
  *
  * Shape:   `file` is the name it goes by in messages
- * Error:   every trouble of the whole file in one go; a key written twice, a key nobody knows, a text for a number
+ * Error:   every trouble of the whole file at once; a key written twice, a key nobody knows, a text for a number
  * Checked: tests/exchange/read-records.test.ts
  */
 export function readRecords(text: string, file: string): RecordsRead {
@@ -107,7 +107,7 @@ function within(places: YamlPlaces, path: RecordPath): YamlPlaces {
 
 type JsonParsed =
   | { readonly outcome: 'json'; readonly value: unknown }
-  /** With its place where that can be told; the message is whole. */
+  /** With its place where that can be determined; the message is whole. */
   | { readonly outcome: 'not-json'; readonly message: string };
 
 /**

@@ -6,6 +6,7 @@ import { farm } from '../record/farm.js';
 import { longText, slug } from '../record/measures.js';
 import type { Practice } from '../record/practice.js';
 import { stepInto } from '../casefile/explain/explain-key.js';
+import { jsonText } from '../record/signs.js';
 
 /** The free text below a record; absent where there is none. */
 const narrative = longText.optional();
@@ -61,7 +62,7 @@ function narrated(text: string): { readonly narrative?: string } {
  * @example recordsAsJson({ business: {}, narrative: '', farms: [] }).startsWith('{') // → true
  */
 export function recordsAsJson(written: Written): string {
-  return `${JSON.stringify(inOrder(wantedBy(records), recordsOf(written)), null, 2)}\n`;
+  return jsonText(inOrder(wantedBy(records), recordsOf(written)));
 }
 
 /** A record with its keys in the order of the case format, whatever order they were written in; the user's own names stay in theirs. */

@@ -10,7 +10,7 @@ import type { Written } from './records-json.js';
 /** A column as it is written: what it is called and what it says. */
 export interface SheetColumn extends DictionaryWords {
   readonly name: string;
-  /** What may stand in it. */
+  /** What may appear in it. */
   readonly schema: z.core.$ZodType;
   readonly required: boolean;
 }
@@ -44,11 +44,11 @@ const entries = new Map(Object.entries(dictionaryTables).map((named) => [named[1
 
 /**
  * Lays a part of the record model out as a table, one value a cell: plain values and single groups are columns; lists,
- * entries under names of the user's own, and groups the dictionary tells apart are tables of their own. Made from the
+ * entries under names of the user's own, and groups the dictionary keeps separate are tables of their own. Made from the
  * schema itself, so that a key new in the model has its column or its table without a word here; what the dictionary does
- * not know is called after where it stands, and a test asks for its words.
+ * not know is called after where it is, and a test asks for its words.
  *
- * Shape:   `key` tells the rows of a parent apart; without it there is one row, or the parent's keys tell them apart
+ * Shape:   `key` identifies the rows of a parent; without it there is one row, or the parent's keys distinguish them
  * Checked: tests/exchange/dictionary.test.ts, tests/exchange/tables.test.ts
  */
 function sheetOf(
@@ -111,7 +111,7 @@ function say(place: string): DictionaryWords {
   return saidOf(place) ?? { says: '' };
 }
 
-/** Where a value may stand alone or as a list over time (a herd, a scale), it is the list: one row then holds always. */
+/** Where a value may appear alone or as a list over time (a herd, a scale), it is the list: one row then holds always. */
 function tabular(schema: z.core.$ZodType): z.core.$ZodType {
   if (schema instanceof z.ZodOptional) return tabular(schema.unwrap());
   if (!(schema instanceof z.ZodUnion)) return schema;
@@ -139,7 +139,7 @@ function withNested(sheet: Sheet): Sheet[] {
   return [sheet, ...sheet.nested.flatMap(withNested)];
 }
 
-/** What stands in a cell; undefined where it is not known. */
+/** What is in a cell; undefined where it is not known. */
 export type TableCell = string | number | boolean | undefined;
 type Row = readonly TableCell[];
 

@@ -10,6 +10,7 @@ import { lesionCodes } from '../record/words.js';
 import { lesionKinds } from '../reference/lesions.js';
 import { given } from '../record/given.js';
 import { terminal } from '../problem/message.js';
+import { jsonText, signsShown } from '../record/signs.js';
 
 /** A column in the words of Table Schema 2.0 (Data Package). `unit` is our own addition, by the Unified Code for Units of Measure. */
 interface Field {
@@ -26,7 +27,7 @@ interface Field {
 const days = { minimum: firstCalendarDay, maximum: lastCalendarDay };
 const dayOrUnknown = '^(?:(?:19|20|21)\\d{2}-\\d{2}-\\d{2}|unknown)$';
 
-/** What may stand in a column, read off the schema of the key it holds. */
+/** What may appear in a column, read off the schema of the key it holds. */
 function fieldOf({ name, says, unit, schema, required }: SheetColumn): Field {
   const { constraints: own, ...typed } = typeOf(schema);
   const constraints = { ...(required ? { required } : {}), ...own };
@@ -67,7 +68,7 @@ function typeOf(schema: z.core.$ZodType): Pick<Field, 'type' | 'format' | 'const
   }
 }
 
-/** The full name of a lesion stands beside its code, since codes differ between translations. */
+/** The full name of a lesion is beside its code, since codes differ between translations. */
 function labels(words: unknown): Pick<Field, 'categories'> {
   if (!Array.isArray(words) || words.join() !== lesionCodes.join()) return {};
   return { categories: lesionCodes.map((value) => ({ value, label: lesionKinds[value].name })) };
@@ -81,17 +82,13 @@ function labels(words: unknown): Pick<Field, 'categories'> {
  */
 function dataPackage(files: ReadonlyMap<Sheet, string>, { guarded }: { readonly guarded: boolean }): string {
   const resources = sheets.map((sheet) => resourceOf(sheet, files.get(sheet) ?? ''));
-  return `${JSON.stringify(
-    {
-      $schema: 'https://datapackage.org/profiles/2.0/datapackage.json',
-      name: 'growdown-tables',
-      title: terminal('exchange.tables.title'),
-      description: terminal(`exchange.tables.${guarded ? 'guarded' : 'as-written'}`),
-      resources,
-    },
-    null,
-    2,
-  )}\n`;
+  return jsonText({
+    $schema: 'https://datapackage.org/profiles/2.0/datapackage.json',
+    name: 'growdown-tables',
+    title: terminal('exchange.tables.title'),
+    description: terminal(`exchange.tables.${guarded ? 'guarded' : 'as-written'}`),
+    resources,
+  });
 }
 
 function resourceOf(sheet: Sheet, text: string): Record<string, unknown> {
@@ -99,7 +96,7 @@ function resourceOf(sheet: Sheet, text: string): Record<string, unknown> {
   const { name, title, says, keys, columns, parent } = sheet;
   const fields: Field[] = [...keys, ...columns].map(fieldOf);
   const foreignKeys = columns.flatMap((column) => toNamed(sheet, column));
-  // Each row belongs to one of the table it stands in.
+  // Each row belongs to one of the table it is in.
   const above = namesOf(parent?.keys ?? []);
   if (parent && above.length > 0)
     foreignKeys.unshift({ fields: above, reference: { resource: parent.name, fields: above } });
@@ -158,8 +155,9 @@ const formula = /^[\t\r ]*(?:[=@]|[+-](?![\d\s().-]*$))/;
 /**
  * The records as tidy tables (RFC 4180: commas, CRLF, UTF-8 without a mark), with the dictionary of all columns.
  *
- * Text is written as it stands in the records, to the character, since tables are read by programs too; what a
- * spreadsheet program would run is told. With `guarded` an apostrophe is put before it.
+ * Text is written as it is in the records, to the character, since tables are read by programs too, but for signs no
+ * record may hold, which are shown by their number; what a
+ * spreadsheet program would run is reported. With `guarded` an apostrophe is put before it.
  *
  * Shape:   `files`: file name → its text; always the same files, whatever the records hold
  * Checked: tests/exchange/tables.test.ts
@@ -190,13 +188,13 @@ function fileOf({ name }: Sheet): string {
   return `${name}.csv`;
 }
 
-/** Quotes stand also round text that some readers would trim or take for a line end. */
+/** Quotes go round text, too, that some readers would trim or take for a line end. */
 function csv(rows: readonly (readonly TableCell[])[]): string {
   return stringify(
     rows.map((row) => [...row]),
     {
       record_delimiter: 'windows',
-      cast: { boolean: String, number: String },
+      cast: { boolean: String, number: String, string: signsShown },
       quoted_match: /^[\s\ufeff]|\s$|[\r\n]/,
     },
   );

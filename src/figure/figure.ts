@@ -2,7 +2,7 @@ import { escapeText, px } from './svg-mark.js';
 import { z } from 'zod';
 import { readShared } from '../reference/read-shared.js';
 
-/** The numbers of a figure as a table, to be folded under it: a figure is never the only place a number stands. */
+/** The numbers of a figure as a table, to be folded under it: a figure is never the only place a number is given. */
 export interface FigureTable {
   readonly caption: string;
   readonly columns: readonly string[];
@@ -54,7 +54,7 @@ export function figureOf<Words extends object>(parts: DrawingParts, words: Words
   return { svg: drawing(parts), title: parts.title, description: parts.description, ...words };
 }
 
-/** An id for a drawing from any text: only what may stand in an id and in `url(#…)`. @example drawingId('2086', 'a') // → 'f-2086-a' */
+/** An id for a drawing from any text: only what may be in an id and in `url(#…)`. @example drawingId('2086', 'a') // → 'f-2086-a' */
 export function drawingId(...parts: readonly string[]): string {
   return ['f', ...parts].map((part) => part.replaceAll(/[^A-Za-z0-9-]/g, '-')).join('-');
 }
@@ -112,7 +112,7 @@ export function textWeight(mark: string): 'regular' | 'bold' {
 
 /**
  * The style sheet of all figures: the palette as custom properties (`--ink`, `--horn` …) by day, by night and on
- * paper, and one rule a mark. To stand once on the page, before its own rules, which may use the same properties.
+ * paper, and one rule a mark. Given once a page, before its own rules, which may use the same properties.
  */
 export function figureStyle(): string {
   return [

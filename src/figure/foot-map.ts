@@ -116,7 +116,7 @@ function footMapNotes(input: FootMapInput, spots: readonly FootSpot[], foot: str
   ];
 }
 
-/** Every lesion with its place, and of a measured gap how far down its top stands and stood first. */
+/** Every lesion with its place, and of a measured gap how far down its top is and was at first. */
 function footMapTable({ lesions }: FootMapInput, foot: string, words: Words): FigureTable {
   const say = (key: string) => words.say(`figure.foot.column.${key}`);
   const measured = lesions.some(({ gap }) => gap);

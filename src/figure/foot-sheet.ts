@@ -28,7 +28,7 @@ export function footShape() {
 
 /**
  * The sheet a foot is drawn on: both claws from below at the left, each claw from its own side at the right. As wide
- * as the column of a small phone, so that it is never scrolled, and two stand beside each other on paper.
+ * as the column of a small phone, so that it is never scrolled, and two are side by side on paper.
  */
 export const footSheet = { width: 288, height: 214 } as const;
 const below = { x: 2, y: 17, scale: 0.66 };

@@ -21,7 +21,7 @@ export interface FootMapLesion {
   readonly gap?: FootMapGap;
 }
 
-/** How far down the wall the top of a gap stands, and where it stood first: horn carries it down. */
+/** How far down the wall the top of a gap is, and where it was at first: horn carries it down. */
 export interface FootMapGap {
   readonly line: WallLine;
   readonly wallMm: number;
@@ -44,7 +44,7 @@ export interface FootSpot {
 const apart = 11;
 
 /**
- * Where the marks of a foot stand: each lesion at its site, and a measured gap also on its line at the height of its
+ * Where the marks of a foot are: each lesion at its site, and a measured gap also on its line at the height of its
  * top, with a hollow mark where the top was first. None for a lesion without a place, or of a claw that is not written.
  */
 export function footSpots(input: FootMapInput): FootSpot[] {
@@ -89,7 +89,7 @@ function topSpot({ lesion, claw, healed, gap }: FootMapLesion, { foot }: FootMap
   return { lesion, x, y, was: healed, ...(moved ? { from } : {}) };
 }
 
-/** Marks on one place stand side by side. */
+/** Marks on one place are side by side. */
 function spread(spots: readonly FootSpot[]): FootSpot[] {
   return spots.map((spot, at) => {
     const before = spots.slice(0, at).filter(({ x, y }) => x === spot.x && y === spot.y).length;

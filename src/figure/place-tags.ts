@@ -18,7 +18,7 @@ const furtherPx = 10;
 
 /**
  * A place beside each mark for its name, so that no name covers another, a mark or what is `taken`: the nearest free
- * one of eight directions, then further out. With no room at all it stands where it last tried.
+ * one of eight directions, then further out. With no room at all it is where it last tried.
  */
 export function placeTags(
   marks: readonly { readonly x: number; readonly y: number; readonly width: number }[],

@@ -36,7 +36,7 @@ const entities: ReadonlyMap<string, string> = new Map([
   ['"', '&quot;'],
 ]);
 
-/** `fill` stands in for the class, for a pattern: `url(#id)`. Nothing is drawn without a height or width. */
+/** `fill` replaces the class, for a pattern: `url(#id)`. Nothing is drawn without a height or width. */
 export function rect(
   mark: string,
   x: number,

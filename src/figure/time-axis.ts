@@ -13,7 +13,7 @@ export interface DrawingRoom {
   readonly widthPx: number;
   /** For the wall or the ulcer alone. */
   readonly tallestPx: number;
-  /** Tells the drawings of one figure apart: paper and phone. */
+  /** Distinguishes the drawings of one figure: paper and phone. */
   readonly of: 'paper' | 'phone';
 }
 
@@ -47,17 +47,17 @@ export interface WantsPlace {
   readonly orElse?: number;
 }
 
-/** One drawing on true time: what it is called, the days it tells of, and how it is drawn on them. */
+/** One drawing on true time: what it is called, the days it describes, and how it is drawn on them. */
 interface TimeDrawing extends OnTime {
   readonly id: string;
   readonly room: DrawingRoom;
   readonly title: string;
   readonly description: string;
-  /** Days with something to show, the weightiest first: their dates stand beneath. */
+  /** Days with something to show, the weightiest first: their dates are beneath. */
   readonly days: readonly CalendarDay[];
   /** The last day anything is expected on. */
   readonly until?: CalendarDay | null | undefined;
-  /** What stands at the left of the drawing, beside the names of what runs beneath. */
+  /** What is at the left of the drawing, beside the names of what runs beneath. */
   readonly names: readonly string[];
   /** Where the drawing ends and its dates begin, px. */
   readonly bottom: number;
@@ -159,7 +159,7 @@ export function timeAxis(first: CalendarDay, last: CalendarDay, left: number, ri
   return { first, last, x, left, right };
 }
 
-/** Half the width of what stands on a day, px: on two near days they must not cover each other. */
+/** Half the width of what is on a day, px: on two near days they must not cover each other. */
 export function halfOf(days: readonly CalendarDay[], axis: TimeAxis, widest: number): number {
   const apart = days.slice(1).map((day, at) => axis.x(day) - axis.x(days[at]!));
   return Math.max(3, Math.min(widest, (smallest(apart, 40) - 3) / 2));
@@ -176,14 +176,14 @@ export function byWeight<T>(oldestFirst: readonly T[], turned: (one: T) => boole
   return [...weights.keys()].sort((a, b) => weights[a]! - weights[b]!).map((at) => oldestFirst[at]!);
 }
 
-/** A day cut short, with its year where that is not the one it stands beside. */
+/** A day cut short, with its year where that is not the one it is beside. */
 export function dayBeside(words: Words, day: CalendarDay, beside: CalendarDay | undefined): string {
   const text = dayInShort(words, day);
   const year = day.slice(0, 4);
   return beside?.slice(0, 4) === year ? text : words.say('figure.day-year', { day: text, year });
 }
 
-/** Days since the one before, as they stand in a table. */
+/** Days since the one before, as they are in a table. */
 export function daysSince(looks: readonly { readonly date: CalendarDay }[]): string[] {
   return looks.map(({ date }, at) => (at === 0 ? '' : String(daysBetween(looks[at - 1]!.date, date))));
 }

@@ -61,7 +61,7 @@ interface TimelineRow {
   readonly lay: (x: XOfDay) => LaidRow;
 }
 
-/** A row of a known height, drawn from its upper edge down; `middle` is where its name and its rule stand. */
+/** A row of a known height, drawn from its upper edge down; `middle` is where its name and its rule are. */
 interface LaidRow {
   readonly height: number;
   readonly middle: number;
@@ -177,7 +177,7 @@ function markRow<T extends { readonly date: CalendarDay }>(
   return [{ name, lay }];
 }
 
-/** Bars over whole days; an end that is open or not known runs out in three strokes. Those that would cover each other, as of two blocks under one claw, stand in lanes. */
+/** Bars over whole days; an end that is open or not known runs out in three strokes. Those that would cover each other, as of two blocks under one claw, are in lanes. */
 function spanRow(
   name: string,
   items: readonly DaySpan[],

@@ -152,7 +152,7 @@ function happenings(input: TimelineInput, words: Words): Happening[] {
   ].sort((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : 0));
 }
 
-/** What happened on one day stands in one row; what lasted has its own. */
+/** What happened on one day is in one row; what lasted has its own. */
 function byDay(all: readonly Happening[], words: Words): Happening[] {
   const points = all.filter(({ to }) => to === '');
   return all.flatMap((one) => {

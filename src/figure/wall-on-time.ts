@@ -57,7 +57,7 @@ interface Frame {
 
 /**
  * One gap on true time: days to scale across, the wall to scale down, so that horn that slides down is a slant and a
- * top that stands still is level.
+ * top that does not move is level.
  *
  * Checked: tests/figure/wall-on-time.test.ts
  */
@@ -133,11 +133,11 @@ export function wallOnTime(
   };
 }
 
-/** So far back a drawing shows bars that can be told apart. */
+/** So far back a drawing shows bars that can be distinguished. */
 const daysBack = 540;
 const leastBars = 6;
 
-/** All bars of the last year and a half, and at least six: older ones stand in the table. */
+/** All bars of the last year and a half, and at least six: older ones are in the table. */
 function latestBars(bars: readonly WallBar[], today: CalendarDay): readonly WallBar[] {
   const end = bars.at(-1)?.date ?? today;
   const from = bars.findIndex(({ date }) => daysBetween(date, end) <= daysBack);

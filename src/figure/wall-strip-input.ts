@@ -26,7 +26,7 @@ export interface WallBar extends Partial<
   readonly wallMeasured: boolean;
   /** The measured wall had been lowered for comfort: drawn, not used. */
   readonly lowered: boolean;
-  /** Highest point from which loose wall has been taken off; absent while it still stands. */
+  /** Highest point from which loose wall has been taken off; absent while it is still there. */
   readonly bareFromMm?: number;
   /** Half the 80 % range round `expectedMm`. */
   readonly expectedHalfRangeMm?: number;
@@ -103,9 +103,9 @@ const mostExpected = 3;
  * What a wall strip shows of one gap, from what was found and what was worked out.
  *
  * Shape:   `nextVisits` the planned visits, oldest first; after the last one further visits six weeks apart are supposed,
- *          up to three in all. Without any, the first stands six weeks after the last visit, or after `today` where that
+ *          up to three in all. Without any, the first is six weeks after the last visit, or after `today` where that
  *          is given and later; nothing is expected on or before `today`.
- * Valid:   the growth of this animal; `place` tells the animal apart on the page, for instance its slug
+ * Valid:   the growth of this animal; `place` identifies the animal on the page, for instance its slug
  * Checked: tests/figure/wall-strip-input.test.ts
  */
 export function wallStripInput(

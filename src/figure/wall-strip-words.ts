@@ -70,7 +70,7 @@ const legendKeys = {
 };
 
 /**
- * What the marks of every drawing mean, whichever animal it is of: said once where many drawings stand together.
+ * What the marks of every drawing mean, whichever animal it is of: said once where many drawings appear together.
  *
  * Checked: tests/figure/wall-on-time.test.ts
  */

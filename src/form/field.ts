@@ -53,7 +53,7 @@ export type FormValues = ReadonlyMap<string, readonly string[]>;
 const shape = z.strictObject({
   about: z.string(),
   mostRoom: z.int(),
-  /** What is due so soon stands among what is due. */
+  /** What is due so soon is among what is due. */
   dueWithinDays: z.int(),
   newLesions: z.int(),
 });
@@ -79,7 +79,7 @@ export function placeOfField(name: string): KeyPlace {
   return placeOf(animalSchema, ofAnimal.test(way) ? way : `visits.${way}`);
 }
 
-/** What a field is called on the page: by its key and where it stands. */
+/** What a field is called on the page: by its key and where it is. */
 export function labelOf(words: Words, name: string): string {
   const foot = `vocabulary.foot.${name.split('.').at(-1)}`;
   if (words.has(foot)) return sentenceCase(words.say(foot));

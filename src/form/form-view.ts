@@ -26,7 +26,7 @@ export interface FieldView {
   readonly unit: string;
   readonly value: string;
   readonly options: readonly OptionView[];
-  /** What stands for no answer among the options. */
+  /** What is for no answer among the options. */
   readonly notSaid: string;
   readonly fields: readonly FieldView[];
   /** Of a lesion seen before: says again how it stood and was read. */
@@ -103,7 +103,7 @@ export interface LinkView {
   readonly name: string;
   readonly lines: readonly string[];
   readonly loud: string;
-  /** Said quietly of a visit that stands written down. */
+  /** Said quietly of a visit that is written down. */
   readonly stands?: string;
 }
 

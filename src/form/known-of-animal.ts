@@ -38,7 +38,7 @@ export type ReadBefore = Readonly<Record<'name' | 'last' | 'expected', string>>;
 
 /**
  * The last readings and what is expected on a day, for after measuring alone. What was written in words is left out: it
- * stands in the book.
+ * is in the book.
  */
 export function readBefore(words: Words, work: CaseWork, day: CalendarDay): ReadBefore[] {
   const { animal } = work.record;
@@ -90,7 +90,7 @@ export function dueNow(
   };
 }
 
-/** What is known to be on her: a claw once, whatever is told of it. */
+/** What is known to be on her: a claw once, whatever is said of it. */
 export function knownOnHer(animal: Animal, today: CalendarDay): OnHer {
   const blocks = blockTimeline(animal, today).on.map(({ foot, claw }) => [`${foot} ${claw}`, { foot, claw }] as const);
   const wraps = wrapTimeline(animal, today).flatMap(({ foot, end }) => (end ? [] : [[foot, { foot }] as const]));

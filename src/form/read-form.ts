@@ -8,7 +8,7 @@ import { messageWords } from '../reference/words.js';
 import { type AnswerField, dayAfter, type Field, type FormValues, type GroupField } from './field.js';
 import type { VisitForm } from './visit-form.js';
 
-/** What a form says. Troubles stand under the name of their field; what they are about is not in the draft. */
+/** What a form says. Troubles are under the name of their field; what they are about is not in the draft. */
 export interface FormReading {
   /** Without its pictures. */
   readonly draft: Partial<VisitDraft>;
@@ -100,7 +100,7 @@ function withKnown(
   group: Readonly<Record<string, unknown>> | undefined,
   values: FormValues,
 ): Readonly<Record<string, unknown>> | undefined {
-  // One that was known when the form was drawn may be off by now: its place alone says nothing still.
+  // One that was known when the form was drawn may already be off: its place alone says nothing still.
   if (known ?? values.has(`${name}.known`)) {
     const said = Object.keys(group ?? {}).some((key) => key !== 'foot' && key !== 'claw');
     return said ? { ...known, ...group } : undefined;

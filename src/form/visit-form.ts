@@ -30,7 +30,7 @@ export function fitsLesion(key: string, code: LesionCode | undefined): boolean {
   return !wallGapKeys.has(key) || family === 'wall';
 }
 
-/** What is said again by one tap: how it stands and how it was read, and no length. */
+/** What is said again by one tap: its status and how it was read, and no length. */
 const asLast = ['state', 'top-found', 'tool'] as const;
 
 /** What the form of a visit is made for. */
@@ -45,7 +45,7 @@ export interface FormFor {
   readonly opens?: true;
 }
 
-/** By the key of the visit under which it stands. */
+/** By the key of the visit under which it is. */
 export type OnHer = Readonly<Record<'blocks' | 'wraps', readonly Readonly<Record<string, string>>[]>>;
 
 /** Every field of a visit, by the key of the visit, and those of lesions and marks first met at it. */
@@ -134,7 +134,7 @@ export function visitForm(made: FormFor, answered: FormValues): VisitForm {
   };
 
   /**
-   * The field of a place in the record model, with all that stands under it: made from the very schema that checks the
+   * The field of a place in the record model, with all that is under it: made from the very schema that checks the
    * files, so that a key added there has its field here. A schema of a kind no form shows yet throws, and so fails the tests.
    */
   const fieldOf = (wanted: Wanted, path: readonly string[], required: boolean): Field => {

@@ -20,7 +20,7 @@ import { placeInWords } from '../words/day-and-place.js';
 const firstOfNew = foundKeys();
 /** Asked at the desk too, and folded on the phone. */
 const folded = new Set(['signs', 'gone']);
-/** Behind the lengths, which stand beside each other. */
+/** Behind the lengths, which are side by side. */
 const tellsHow = new Set(['top-found', 'tool', 'distance']);
 
 /** The keys under a heading of the form, such as `walk+`, in their order. */
@@ -38,10 +38,10 @@ interface Placed {
 }
 
 /**
- * What was found, lesion by lesion: those still followed and her marks stand open, with what is asked first at the desk
+ * What was found, lesion by lesion: those still followed and her marks are open, with what is asked first at the desk
  * too and the rest folded; what is healed and room for what is first met are folded, but where she has no lesion yet.
  *
- * Nothing read before stands there: a number seen first draws the reading to it.
+ * Nothing read before is there: a number seen first draws the reading to it.
  */
 function found(form: VisitForm, showing: Showing): Placed[] {
   const { animal, words } = showing;
@@ -150,7 +150,7 @@ function placed(key: string, form: VisitForm, showing: Showing): Placed[] {
 }
 
 /**
- * The form of a visit in its parts: what is usual stands open, what is rare is folded by what it is about, and stands
+ * The form of a visit in its parts: what is usual is open, what is rare is folded by what it is about, and stands
  * open where something of it is said.
  */
 export function visitParts(form: VisitForm, showing: Showing): Pick<VisitView, 'parts' | 'folds'> {

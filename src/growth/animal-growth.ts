@@ -62,7 +62,7 @@ export type OutRange<T> = Readonly<{ early: T | null; best: T | null; late: T | 
 /** A range of days after a day, not rounded, and as dates. */
 export type WhenOut = Readonly<{ from: CalendarDay; days: OutRange<number>; out: OutRange<CalendarDay> }>;
 
-/** The same where the dates may not be told. */
+/** The same where the dates may not be given. */
 export type PerhapsUndated = Omit<WhenOut, 'out'> & Partial<Pick<WhenOut, 'out'>>;
 
 /** At the coronet only the range is shown, as what follows if sound horn does. */
@@ -74,7 +74,7 @@ export type Forecast =
   | {
       readonly outcome: 'none';
       readonly why: NoForecast;
-      /** By eye alone, or under a same-day notice: the sums, of which no day is told; of what looks like a slip, as it stands. */
+      /** By eye alone, or under a same-day notice: the sums, of which no day is given; of what looks like a slip, as it stands. */
       readonly sums?: PerhapsUndated & IfSound;
       /** A doubtful reading: the range if she has run up; by eye alone without its days. */
       readonly ifRanUp?: PerhapsUndated;

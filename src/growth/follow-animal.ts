@@ -92,7 +92,7 @@ function readings(animal: Animal, name: string, upTo: CalendarDay, key: 'top' | 
 export interface GrowthOptions {
   readonly today: CalendarDay;
   readonly prior: Prior;
-  /** Lesions under a same-day notice: no date is told of them. */
+  /** Lesions under a same-day notice: no date is given of them. */
   readonly underNotice?: ReadonlySet<string>;
 }
 

@@ -108,7 +108,7 @@ interface Following {
 /**
  * Goes through all readings of an animal in the order of their days, judging each against what is
  * known by then and learning from it. On one day the lines are taken in the order given. What is known at the end is given
- * with them; each line's point then stands where it was last used.
+ * with them; each line's point then is where it was last used.
  *
  * Valid:   `leftOut`: readings inside a held stretch with what was made of them before; they are passed over as if not
  *          taken, and the next one starts the line anew

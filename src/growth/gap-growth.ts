@@ -203,7 +203,7 @@ function spreading(animal: Animal, lesion: string, upTo: CalendarDay): LesionGro
 }
 
 /**
- * Where the top should stand on a later day, its SD without reading error.
+ * Where the top should be on a later day, its SD without reading error.
  *
  * Unit:    mm
  * Valid:   undefined before the last used reading

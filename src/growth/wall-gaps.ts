@@ -152,7 +152,7 @@ function judgedReading({ reading, kind, expected, ranUp }: Judged, unused: boole
 }
 
 /**
- * A gap that stands held at its latest reading: since when, how many SDs short of growth, and whether that is
+ * A gap that is held at its latest reading: since when, how many SDs short of growth, and whether that is
  * enough to call it held. Where it is not, it only may be: there is no date, but nothing is said that the slowest
  * of sound cows would have said of her too.
  */
@@ -161,7 +161,7 @@ export type HeldNow = Readonly<{ since: CalendarDay; z: number; sure: boolean }>
 const { heldCalledBelow } = growthNumbers.tests;
 
 /**
- * Whether a gap stands held now: over a stretch that ends at its latest reading, or by that reading
+ * Whether a gap is held now: over a stretch that ends at its latest reading, or by that reading
  * alone, and then since the reading before it.
  *
  * Checked: tests/growth/growth-cases.test.ts

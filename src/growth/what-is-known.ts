@@ -5,7 +5,7 @@ import { type GrowthLine, unevenGrowth } from './growth-line.js';
 export interface Prior {
   readonly mean: number;
   readonly variance: number;
-  /** How many other cows on file taught it, up to which day; absent where published numbers stand alone. */
+  /** How many other cows on file taught it, up to which day; absent where only published numbers are used. */
   readonly learnedFrom?: { readonly cows: number; readonly upTo: CalendarDay };
 }
 
@@ -74,7 +74,7 @@ export class WhatIsKnown {
     this.#setBoth(point, point, sigmaMm ** 2);
   }
 
-  /** Where a line's point stands and how it moves. */
+  /** Where a line's point is and how it moves. */
   departure(line: number): Departure {
     const point = pointOf(line);
     const pace = paceOf(line);

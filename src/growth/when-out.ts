@@ -123,7 +123,7 @@ export function daysOn(way: WayDown, day: CalendarDay): number {
 /** One reading as given out. */
 type ReadingEntry = Pick<JudgedReading, 'date' | 'topMm' | 'kind' | 'asked' | 'expectedMm' | 'sdMm' | 'z'>;
 
-/** A range as given out: days after `from`, not rounded, and dates; no dates where nobody may be told one. */
+/** A range as given out: days after `from`, not rounded, and dates; no dates where none may be given. */
 type RangeEntry = Omit<PerhapsUndated, 'days'> & { readonly outAfterDays: OutRange<number> };
 
 /** One wall gap with a reading, as `growdown forecast --json` gives it out. Lengths mm, variances mm². */
@@ -141,7 +141,7 @@ export interface ForecastEntry extends Partial<RangeEntry> {
   readonly wallSdMm: number;
   readonly wallSource: 'measured' | 'reference';
   readonly ifSoundHornFollows?: boolean;
-  /** Where the top stands six weeks after `from`, without reading error. */
+  /** Where the top is six weeks after `from`, without reading error. */
   readonly inSixWeeks?: { readonly mean: number; readonly variance: number };
   readonly why?: NoForecast;
   readonly held?: Omit<NonNullable<LesionGrowth['heldNow']>, 'sure'>;

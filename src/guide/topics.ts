@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { readShared } from '../reference/read-shared.js';
 
-/** How the guide and the help in the terminal are put together: names only, the text stands in `shared/guide/`. */
+/** How the guide and the help in the terminal are put together: names only, the text is in `shared/guide/`. */
 export const guideFacts = readShared(
   'guide.json',
   z.strictObject({
@@ -12,7 +12,7 @@ export const guideFacts = readShared(
     commands: z.record(z.string(), z.array(z.string())),
     /** The topic that says more of a command. */
     more: z.record(z.string(), z.string()),
-    /** By command and flag: what may stand behind a flag that takes a group of keys. */
+    /** By command and flag: what may appear behind a flag that takes a group of keys. */
     examples: z.record(z.string(), z.record(z.string(), z.string())),
   }),
 );

@@ -10,8 +10,8 @@ import type { BookFigure } from '../book/page-parts.js';
  * A handover to the veterinary surgeon, one printed page: who she is, why now, what is asked, what was measured, how she
  * walks off the block and on it, what she was given, and room for the reply. Never a diagnosis, and no money.
  *
- * Where a record is too long for one sheet, less of each part stands on it, by the levels of `shared/handover.json`; the
- * page says what is left out and where it stands. The last level is taken even where it may not fit.
+ * Where a record is too long for one sheet, less of each part is on it, by the levels of `shared/handover.json`; the
+ * page says what is left out and where it is. The last level is taken even where it may not fit.
  *
  * Shape:   a case worked out for the day → page data, the same for the same input
  * Checked: tests/handover/, tests/browser/handover.test.ts

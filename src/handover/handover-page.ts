@@ -83,7 +83,7 @@ function cutAtWord(text: string, most: number): string | undefined {
   return `${short.trimEnd()}…${short.lastIndexOf('\u2068') > short.lastIndexOf('\u2069') ? '\u2069' : ''}`;
 }
 
-/** What is left out and where it stands, in a sentence. */
+/** What is left out and where it is, in a sentence. */
 export function leftOutSentence(words: Words, leftOut: HandoverOf['leftOut']): string {
   // That a text was cut is said last.
   const parts = [...leftOut].sort(([a], [b]) => Number(a === 'cut') - Number(b === 'cut'));

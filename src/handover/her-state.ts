@@ -99,7 +99,7 @@ function blocks(of: HandoverOf): string {
   ]);
 }
 
-/** Milk or meat of all she was given; of each product only its period stands among the treatments. */
+/** Milk or meat of all she was given; of each product only its period is among the treatments. */
 function withheld({ words, work, today, cut }: HandoverOf, side: Side): string | undefined {
   const { text, note, isHeld } = withheldInWords(words, work.withheld[side], side, today);
   return isHeld ? words.semicolons([text, note && cut(note)]) : undefined;

@@ -117,7 +117,7 @@ function parties({ words, say, business, farm: { farm }, name }: HandoverOf): Fa
   ];
 }
 
-/** The lesions a page tells of: those not healed first, of these those a notice stands for, then the most telling standing. */
+/** The lesions a page describes: those not healed first, of these those a notice stands for, then the most telling standing. */
 function shownLesions({ work, level, firstOf }: HandoverOf): readonly LesionStanding[] {
   const called = new Set(
     work.notices.flatMap(({ standing, lesion }) => (standing && lesion ? [lesion] : [])),
@@ -131,7 +131,7 @@ function shownLesions({ work, level, firstOf }: HandoverOf): readonly LesionStan
   return firstOf('lesions', inOrder, level.lesions);
 }
 
-/** Each lesion with its full name, its place and how it stands, in the words of the book. */
+/** Each lesion with its full name, its place and its status, in the words of the book. */
 function lesionsInWords(of: HandoverOf, shown: readonly LesionStanding[]): ActionBox {
   const { words, say, wholeDay, work, animal, today } = of;
   const items = shown.map((lesion) => ({

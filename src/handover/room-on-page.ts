@@ -26,7 +26,7 @@ export function fitsOneSheet(page: HandoverPage): boolean {
   return stacked(Object.values(partHeights(page)), mm.gap) <= roomOn(page.paper).heightMm - slackMm;
 }
 
-/** How high each part of a page stands, with the least room for a reply. */
+/** The height of each part of a page, with the least room for a reply. */
 export function partHeights(page: HandoverPage): Readonly<Record<string, number>> {
   const { widthMm: width } = roomOn(page.paper);
   const { history, treatments, reply, figure } = page;
@@ -58,7 +58,7 @@ function headMm(page: HandoverPage, width: number): number {
   return highest([mm.head, lines + 3.2, heightOf(page.heading, mm.number, number) + 3.2]);
 }
 
-/** Why now and what is asked stand side by side where that is lower than one above the other. */
+/** Why now and what is asked are side by side where that is lower than one above the other. */
 export function boxesSideBySide(page: HandoverPage): boolean {
   const [above, beside] = boxHeights(page);
   return beside < above;
@@ -89,7 +89,7 @@ function historyColumns(table: DataTable): number[] {
   return [day, ...each, walkOff, walkOn, work];
 }
 
-/** The heading stands on the line of the caption. */
+/** The heading is on the line of the caption. */
 function tableHeight(heading: string, table: DataTable, percents: readonly number[], width: number): number {
   const cellMm = ({ text: words, note = '', strong }: Cell, at: number): number => {
     const column = ((percents[at] ?? 0) / 100) * width - mm.cell;

@@ -13,7 +13,7 @@ interface Given extends Use {
 
 /**
  * What she was given in this lameness episode, and whatever may still be withheld: each product with its period as written;
- * her one milk day and one meat day stand among the facts. What still counts first, then the latest. Only what was
+ * her one milk day and one meat day are among the facts. What still counts first, then the latest. Only what was
  * written; never a product, a dose or a period of ours.
  */
 export function treatmentsTable(of: HandoverOf) {

@@ -7,7 +7,7 @@ import { paragraph, sentenceCase } from '../words/day-and-place.js';
 import type { HandoverOf } from './handover-page.js';
 
 /**
- * Why she is for the vet: each notice that stands, most urgent first, since when, and that it was worked out from the
+ * Why she is for the vet: each notice in force, most urgent first, since when, and that it was worked out from the
  * record. A prompt, never a diagnosis.
  */
 export function whyNow({ words, say, wholeDay, work, animal, level, firstOf }: HandoverOf): ActionBox {

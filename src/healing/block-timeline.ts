@@ -20,7 +20,7 @@ export interface BlockQuestion {
   readonly path: RecordPath;
 }
 
-/** The questions as they stand on a day; what is over is not asked any more. */
+/** The questions as of a day; what is over is not asked any more. */
 function questionsOfBlocks(
   animal: Animal,
   spans: readonly BlockSpan[],
@@ -80,7 +80,7 @@ export interface BlockTimeline {
 /**
  * The blocks of an animal up to a day.
  *
- * Why here: whether a walk was scored on a block decides what the score means, so the timeline stands with
+ * Why here: whether a walk was scored on a block decides what the score means, so the timeline is with
  * healing and the schedule reads it.
  *
  * Shape:   block events of all visits → spans from fitting to end, per claw

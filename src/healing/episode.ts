@@ -49,7 +49,7 @@ export interface FollowedEpisode {
 }
 
 /**
- * The lameness episodes of an animal as they stand on a day, oldest first; the last may be open.
+ * The lameness episodes of an animal as of a day, oldest first; the last may be open.
  *
  * Without the key there is one open episode. A visit belongs to the first episode that had not ended before
  * it. When the last has ended and a later visit finds trouble again, an open episode is made of the visits from

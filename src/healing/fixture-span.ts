@@ -50,7 +50,7 @@ export interface FixtureSpan {
   };
   /** Days on, counted to the end or to the day asked about; the fewest and the most they can have been. */
   readonly days: { readonly atLeast: number; readonly atMost?: number };
-  /** Where its first event stands. */
+  /** Where its first event is. */
   readonly visit: number;
   readonly at: number;
 }

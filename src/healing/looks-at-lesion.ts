@@ -114,7 +114,7 @@ export function cannotCarryOn(animal: Animal, today: CalendarDay, lame = false):
 }
 
 /**
- * The smallest change that two readings can tell apart, from the SD of each.
+ * The smallest change that two readings can distinguish, from the SD of each.
  *
  * Unit:    mm
  * Source:  shared/healing.json `tellApart`

@@ -31,7 +31,7 @@ const byKind: Partial<Record<ClosingKind, StandingWord>> = {
 };
 
 /**
- * How an ulcer stands: what its last width was taken for, read in the order of precedence.
+ * The status of an ulcer: what its last width was taken for, read in the order of precedence.
  *
  * As with a gap in the wall the last reading decides, and closing is said only of a width that reading error can tell
  * from the first of the present clock. A double sole, and an ulcer that has no width to follow, go by
@@ -82,10 +82,10 @@ function between(then: ClosingReading, now: ClosingReading): StandingEvidence {
 }
 
 /**
- * How one lesion stands on a day: the first that holds in the order of precedence.
+ * The status of one lesion on a day: the first that holds in the order of precedence.
  *
  * What has ended is asked first, since a healed or joined lesion is nothing else any more. Then infection,
- * which stands from the visit that found it on. Then each family by its own evidence.
+ * which holds from the visit that found it. Then each family by its own evidence.
  *
  * Checked: tests/healing/standing-of-case.test.ts
  */
@@ -144,7 +144,7 @@ function tell(
 }
 
 /**
- * How digital dermatitis stands: by its last stage, with how often it was active at looks at least 28 days apart.
+ * The status of digital dermatitis: by its last stage, with how often it was active at looks at least 28 days apart.
  *
  * Why this way: looks of one week are one flare seen twice; each look counts only when 28 days have passed since
  * the last one counted, and the last look is not counted twice. `came-back` is active at the first look after
@@ -180,7 +180,7 @@ function dermatitisStanding(looks: readonly Look[]): Told {
 }
 
 /**
- * How an animal stands on a day: every lesion by the order of precedence, how she walks, and whether the case
+ * The status of an animal on a day: every lesion by the order of precedence, how she walks, and whether the case
  * is closed.
  *
  * Shape:   case file, its farm, its growth solved for the same day → standing

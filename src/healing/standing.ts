@@ -3,12 +3,12 @@ import type { DdStage, Foot, GaitScale, LesionCode, Tool } from '../record/words
 import type { FollowedEpisode } from './episode.js';
 
 /**
- * How a lesion stands on a day: one word, the first that holds in this order of precedence.
+ * The status of a lesion on a day: one word, the first that holds in this order of precedence.
  *
  * `active` and `quiet` are digital dermatitis; `present` is a lesion that is no hole; `open` a gap or an ulcer
  * measured once, with nothing to compare. `lower-than-growth` is a top found lower than horn can have grown:
  * another line or landmark was measured, and the clock restarts. What has ended (`healed`, `joined`, `lasting`)
- * stands at the end because nothing before it can hold at the same time.
+ * is at the end because nothing before it can hold at the same time.
  */
 export const standingOrder = [
   'infected',
@@ -38,9 +38,9 @@ export const standingOrder = [
 ] as const;
 export type StandingWord = (typeof standingOrder)[number];
 
-/** What a standing rests on: enough to say it in words, nothing worded yet. Lengths in mm. */
+/** What a standing is based on: enough to say it in words, nothing worded yet. Lengths in mm. */
 export interface StandingEvidence {
-  /** The look the standing rests on; absent where the lesion was never looked at. */
+  /** The look the standing is based on; absent where the lesion was never looked at. */
   readonly date?: CalendarDay;
   /** The look it is compared with; of a held gap, since when. */
   readonly since?: CalendarDay;
@@ -55,12 +55,12 @@ export interface StandingEvidence {
   readonly asked?: string;
   readonly ranUpMm?: number;
   readonly lostMonths?: number;
-  /** Smallest change the two readings can tell apart, mm. */
+  /** Smallest change the two readings can distinguish, mm. */
   readonly tellsMm?: number;
   readonly tool?: Tool;
   /** The two readings were taken with different tools. */
   readonly mixedTools?: boolean;
-  /** First reading of the present clock, what it came after, and the change since, where it is not `since` and told apart. */
+  /** First reading of the present clock, what it came after, and the change since, where it differs from `since`. */
   readonly start?: {
     readonly date: CalendarDay;
     readonly changeMm: number;
@@ -68,7 +68,7 @@ export interface StandingEvidence {
   };
   /** How fast an ulcer's margin came in between the last two looks at its length and width, mm a day; below 0 it went out. */
   readonly marginMmPerDay?: number;
-  /** Hard dry horn over the bare part at the last look. */
+  /** Hard dry horn over the open part at the last look. */
   readonly covered?: boolean;
   readonly infected?: boolean;
   readonly stage?: DdStage;
@@ -80,7 +80,7 @@ export interface StandingEvidence {
   readonly againOf?: string;
 }
 
-/** How one lesion stands on a day: its word, and what that rests on. */
+/** The status of one lesion on a day: its word, and what that is based on. */
 export interface LesionStanding {
   readonly lesion: string;
   /** Its code at that day: a finding may have renamed it. */
@@ -135,7 +135,7 @@ export interface GaitStanding {
   readonly otherFoot?: Foot;
 }
 
-/** How an animal stands on a day. */
+/** The status of an animal on a day. */
 export interface CaseStanding {
   /** In the order declared. */
   readonly lesions: readonly LesionStanding[];

@@ -18,10 +18,10 @@ const byKind: Partial<Record<ReadingKind, StandingWord>> = {
 };
 
 /**
- * How a gap in the wall stands: what its last reading was taken for, read in the order of precedence.
+ * The status of a gap in the wall: what its last reading was taken for, read in the order of precedence.
  *
  * Why this way: the last reading decides. A gap that ran up in March and has come down since is growing down;
- * what it cost stays in its readings. Where the last look took no length, the last reading still stands, and
+ * what it cost stays in its readings. Where the last look took no length, the last reading still counts, and
  * its date says how old it is.
  *
  * Shape:   looks (oldest first, at least one) and the line's growth → standing
@@ -94,10 +94,10 @@ function evidenceOf(reading: JudgedReading, before: JudgedReading | undefined): 
 }
 
 /**
- * Grew: told as growing down only where two readings can tell the change apart.
+ * Grew: told as growing down only where two readings can show the change.
  *
  * Why this way: the change is that since the present clock began, since several small steps may show together what
- * none shows alone. Where the last step shows too, it is told first and the whole way beside it.
+ * none shows alone. Where the last step shows too, it comes first, with the whole change beside it.
  */
 function changed(
   growth: LesionGrowth,
@@ -132,7 +132,7 @@ function clockAfter({ kind, topMm }: JudgedReading): NonNullable<StandingEvidenc
 type Width = Readonly<{ look: Look; mm: number; sigmaMm: number }>;
 
 /**
- * How a hole in the horn stands by its widths and what reading error can tell of them; no date. Of a double sole, for
+ * How a hole in the horn stands by its widths and what reading error can explain them; no date. Of a double sole, for
  * which no speed of closing is known, and of an ulcer without a width to follow.
  *
  * Why this way: the widths of the present open run only, since a hole that was covered and is open again is

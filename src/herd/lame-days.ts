@@ -30,7 +30,7 @@ export interface LameDays {
 /**
  * How many days cows were lame off the block and on it, by their scored walks.
  *
- * What it rests on: each score speaks for the days up to the next, at most 28, and the rest are not known. A cow scored
+ * What it is based on: each score speaks for the days up to the next, at most 28, and the rest are not known. A cow scored
  * lame counts lame until she is scored again, whether a block goes on or comes off meanwhile; her days are only sorted by
  * whether it was on. A cow not lame on the block says nothing of the days after it came off: those are not known.
  *

@@ -15,7 +15,7 @@ import { printedMeanShare, spreadOf, type Spread } from './printed-figure.js';
 /**
  * The farms without files that only repeat what another file of the same animal tells.
  *
- * A cow that moves often takes her file along: its visits then stand on both farms, and all that is counted over
+ * A cow that moves often takes her file along: its visits then are on both farms, and all that is counted over
  * both would count them twice. A file is left out where every visit that lifted feet or scored her walk stands, the same, in another file of hers.
  *
  * Shape:   farms in any order → the same files; of two alike the first by name stays

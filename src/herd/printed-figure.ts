@@ -7,10 +7,10 @@ import { boundsOutward, wilsonShare } from '../statistics/wilson-share.js';
 const { leastAnimals, level, widestBounds } = herdNumbers.figures;
 
 /**
- * The one rule of which figure may be printed, whatever the page: it rests on two animals or more, and its bounds, which
- * always stand beside it, span no more than half of its scale. Whoever gets nothing tells the cases, or their counts, instead.
+ * The one rule of which figure may be printed, whatever the page: it is based on two animals or more, and its bounds, which
+ * always are beside it, span no more than half of its scale. Where it returns nothing, the cases, or their counts, instead.
  *
- * Shape:   a figure, the animals it rests on, the length of its scale (a share's is 1) → the figure, or undefined
+ * Shape:   a figure, the animals it is based on, the length of its scale (a share's is 1) → the figure, or undefined
  * Source:  shared/herd.json `leastAnimals`, `widestBounds`
  * Checked: tests/herd/printed-figure.test.ts
  * @example printed({ value: 0.3, low: 0, high: 0.93 }, 13) // → undefined

@@ -18,7 +18,7 @@ import { given } from '../record/given.js';
 
 /** How long one lesion or one lameness episode took, as far as it was seen. */
 export interface CaseTime {
-  /** File names without `.md`: an animal is told apart from others by both. */
+  /** File names without `.md`: an animal is distinguished from others by both. */
   readonly farm: string;
   readonly slug: string;
   /** Number on the farm. */
@@ -35,7 +35,7 @@ type ShareByDay = Readonly<{ day: number; lower: number; upper: number }>;
 
 /** How long such cases took: the curve as far as it may be printed, and the cases one by one. */
 export interface TimeToEvent {
-  /** How many cases it rests on. */
+  /** How many cases it is based on. */
   readonly count: number;
   /** The cases themselves; none where they are another farm's to know. */
   readonly cases: readonly CaseTime[];
@@ -44,7 +44,7 @@ export interface TimeToEvent {
   /** In how many it was seen to have come. */
   readonly come: number;
   readonly curve?: {
-    /** The shares that came from one day of `bounds` to another; nothing is told of when inside such a box. Between them none came. */
+    /** The shares that came from one day of `bounds` to another; nothing is said of when inside such a box. Between them none came. */
     readonly boxes: readonly MassIn[];
     /** The last day whose share may be printed; past it the curve is cut off. */
     readonly knownTo: number;
@@ -62,9 +62,9 @@ export interface TimeToEvent {
  * How long cases took until something was seen to have come.
  *
  * Why intervals: a trim every six weeks finds healed what was open before; the day itself nobody saw. What had not come at the last
- * look stays in, as not yet. Of fewer than five animals no curve is made, and each case is told by itself. It is cut off where
+ * look stays in, as not yet. Of fewer than five animals no curve is made, and each case is listed by itself. It is cut off where
  * fewer than five cases are still followed: else one old case that healed late, when all others were seen only early, would
- * make it say that all had healed by then. And it is told on those days alone whose share may be printed.
+ * make it say that all had healed by then. And it is given on those days alone whose share may be printed.
  *
  * It supposes that looks are not timed by healing, and that those not seen again heal as the others do. The
  * bounds come from drawing whole animals anew: two lesions of one cow are not two witnesses.
@@ -157,7 +157,7 @@ export interface HealingOfKind extends TimeToEvent {
  * fault cannot heal and is counted apart. A lesion that broke down again is a case of its own. For digital dermatitis the first
  * normal skin (M0) counts, and what comes after is a return.
  *
- * Shape:   what each file on some farms tells of it → one entry for each kind that was followed, in the order of the codes
+ * Shape:   what each file on some farms says of it → one entry for each kind that was followed, in the order of the codes
  * Unit:    days
  * Checked: tests/herd/time-to-healed.test.ts
  */

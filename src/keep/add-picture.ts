@@ -72,7 +72,7 @@ export function kindOf({ files }: Keeping, folder: string, bytes: Uint8Array): s
   return lookAtPicture(asIf(files, [{ path: `${folder}/${name}`, after: bytes }]), folder, name).kind;
 }
 
-/** A name nothing stands under yet, or under which these very bytes stand. */
+/** A name there is nothing under yet, or under which these very bytes stand. */
 export function freeName(
   { files }: Keeping,
   folder: string,

@@ -21,10 +21,10 @@ type Declaring<Draft> = (
   draft: Draft,
 ) => Worked;
 
-/** A lesion declared under a name of its own, before or without a visit at which it was found. */
+/** A lesion declared by a name of its own, before or without a visit at which it was found. */
 export const declareLesion: Declaring<LesionDraft> = declaring('lesions', 'lesion');
 
-/** A growth mark declared under a name of its own. */
+/** A growth mark declared by a name of its own. */
 export const declareMark: Declaring<MarkDraft> = declaring('marks', 'mark');
 
 function declaring(group: 'lesions' | 'marks', kind: string): Declaring<LesionDraft | MarkDraft> {
@@ -91,7 +91,7 @@ export function placeByDate(
   return later === -1 ? visits.length : later;
 }
 
-/** Whether one may stand before the other. */
+/** Whether one may appear before the other. */
 export function isInOrder(one: Pick<Visit, 'date' | 'at'>, next: Pick<Visit, 'date' | 'at'>): boolean {
   return one.date < next.date || (one.date === next.date && !(one.at && next.at && one.at > next.at));
 }

@@ -21,7 +21,7 @@ export interface CorrectionAsked {
  * the file stay. Several are one change: what is wrong halfway does not matter.
  *
  * A reason given, with its day and by whom, is always written, under `amended` beside what it is the reason for; of a
- * sealed record one has to be. Of a whole record taken out, such as a visit, it stands in the ledger alone.
+ * sealed record one has to be. Of a whole record taken out, such as a visit, it is in the ledger alone.
  *
  * Checked: tests/keep/correct-value.test.ts
  */
@@ -91,7 +91,7 @@ function troubleOf(
   return isDeepStrictEqual(now, value) ? cannot('keep.correct.already', { name, found, file }) : undefined;
 }
 
-/** Where only a seal stands against a change, a reason is what it wants. */
+/** Where only a seal is in the way of a change, a reason is needed. */
 export function sealedOr(worked: Worked, name: string, amendment: Amendment | undefined): Worked {
   const sealed =
     worked.outcome === 'refused' &&
@@ -109,7 +109,7 @@ export function amending(record: unknown, path: RecordPath, amendment: Amendment
 
 /**
  * A value put at a path: in place of what is written, else into the last group or list of the path that is written, or
- * behind the one value that stands where several may. None where it has no place.
+ * behind the one value that is where several may. None where it has no place.
  */
 function putAt(record: unknown, path: RecordPath, value: unknown): Step[] {
   if (valueAt(record, path) !== undefined) return [{ put: 'value', path, value }];

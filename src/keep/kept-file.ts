@@ -29,7 +29,7 @@ export interface KeptFile<S extends z.ZodType = z.ZodType> {
 
 export type Opened<S extends z.ZodType> = { readonly outcome: 'open'; readonly kept: KeptFile<S> } | Not;
 
-/** Reads a case file to change it. One that does not read is not changed: its problems are told. */
+/** Reads a case file to change it. One that does not read is not changed: its problems are reported. */
 export function openKept<S extends z.ZodType>(
   files: CaseFiles,
   { path, shown }: Folder,

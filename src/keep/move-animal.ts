@@ -81,7 +81,7 @@ interface MoveTo {
 /**
  * An animal gone to another farm of the same trimmer. Her records where she was stay there: the episode ends `moved`.
  * Where she is now a file is opened with her identity, the lesions still followed and her marks, and says under
- * `earlier` where she was; so both are known to be one cow, and neither farm's book tells of the other. A report of that
+ * `earlier` where she was; so both are known to be one cow, and neither farm's book mentions the other. A report of that
  * day brings along what she still carries: blocks and wraps that are on, and all she was given whose withdrawal may run.
  *
  * Checked: tests/keep/other-changes.test.ts

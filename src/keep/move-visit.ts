@@ -135,7 +135,7 @@ function movedPhotos(
  * A visit put into another animal's file, of this farm or another: it was written down for the wrong one.
  *
  * With it go its pictures, answers of the vet to what was asked there, and what was declared for it alone. A lesion it
- * tells of is there the one at the same place, else it is declared there. Where she was the seals are withdrawn with who
+ * describes is there the one at the same place, else it is declared there. Where she was the seals are withdrawn with who
  * and why, where she is now all is sealed anew; the same day it was sealed that is all, on a later one the visit owns it
  * under `amended`, to another farm without the words said, which may name this one.
  *
@@ -243,7 +243,7 @@ interface NamesThere {
   readonly gone: readonly RecordPath[];
 }
 
-/** `lost`: a lesion other visits of hers tell of too, and nothing there is at its place. */
+/** `lost`: a lesion other visits of hers describe too, and nothing there is at its place. */
 function namesThere(
   own: Animal,
   other: Animal,
@@ -283,7 +283,7 @@ function isLike(one: Lesion | Mark, other: Lesion | Mark): boolean {
   return keys.every((key) => (one as Partial<Lesion>)[key] === (other as Partial<Lesion>)[key]);
 }
 
-/** Names of lesions and marks a visit tells of, and words that may be names. */
+/** Names of lesions and marks a visit describes, and words that may be names. */
 function toldIn(visit: Visit): string[] {
   const names: string[] = [];
   renamed(visit, (name) => {

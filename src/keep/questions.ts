@@ -22,7 +22,7 @@ export interface Question {
   readonly path: readonly string[];
   /** What the answer may be; of a closed list only the words that fit this lesion. */
   readonly wanted: Wanted;
-  /** As what its wording stands in the words. */
+  /** The key of its wording in the words. */
   readonly use: 'ask' | 'more' | 'what-more' | 'on';
   /** The lesion or mark it is about. */
   readonly name?: string;

@@ -87,14 +87,14 @@ function endOf(node: unknown): number {
   return last ? endOf(last) : ((node as Node).range?.[1] ?? 0);
 }
 
-/** How far in the first character of a node stands on its line. */
+/** How far in the first character of a node is on its line. */
 function columnOf({ text }: FrontMatter, node: unknown): number {
   const start = startOf(node);
   return start - (text.lastIndexOf('\n', start - 1) + 1);
 }
 
 /**
- * The start of the line after what a node holds. Comments that stand further in than `margin` belong to it and are
+ * The start of the line after what a node holds. Comments that are further in than `margin` belong to it and are
  * passed over; blank lines and comments further out are not.
  */
 function lineAfter({ text }: FrontMatter, node: unknown, margin: number): number {
@@ -131,7 +131,7 @@ function stepIn(front: FrontMatter, node: unknown): number | undefined {
   return undefined;
 }
 
-/** A text put in at an offset, in the place of what stands up to another. */
+/** A text inserted at an offset, replacing the text up to another. */
 function put({ text }: FrontMatter, at: number, insert: string, upTo = at): string {
   return text.slice(0, at) + insert + text.slice(upTo);
 }

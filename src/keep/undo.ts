@@ -106,7 +106,7 @@ export function memoryFiles(
   });
 }
 
-/** A later entry that rests on another; the file from the cases folder on. */
+/** A later entry that is based on another; the file from the cases folder on. */
 interface Under {
   readonly farm: string;
   readonly entry: Entry;
@@ -114,7 +114,7 @@ interface Under {
 }
 
 /**
- * The entries of a farm that are remembered, the latest first, each with the later ones that rest on it: those that
+ * The entries of a farm that are remembered, the latest first, each with the later ones that are based on it: those that
  * wrote one of its files since.
  */
 export function rememberedOn(
@@ -156,7 +156,7 @@ function numbered(all: readonly Entry[], number: number | undefined): Entry | un
  * are withdrawn in the open: the ledger keeps what they said.
  *
  * Shape:   `day` is the machine's, as the seals bear it
- * Error:   `cannot` where a later entry rests on it, which is named, or a file has changed since, so that nothing written
+ * Error:   `cannot` where a later entry is based on it, which is named, or a file has changed since, so that nothing written
  *          by hand is lost; refused where a record of another file would no longer be sound
  * Checked: tests/cli/putting-right.test.ts
  */
@@ -211,7 +211,7 @@ export function undoEntry(
     undoes: entry.sha256,
     lines: lines.map(({ file, line }) => ({ path: `${folder}/${file}`, now: line })),
   };
-  // Before the last entry all stood without it; of what was written since, a record in another file may rest on it.
+  // Before the last entry all stood without it; of what was written since, a record in another file may be based on it.
   const last = (of: string): string | undefined => entriesOf(keeping, folder, of)[0]?.sha256;
   if (change.farms.every((one) => last(one) === entry.sha256)) return { outcome: 'change', change };
   const worked = workedOut(change, { ...keeping, evenSo: true });

@@ -35,7 +35,7 @@ export type Upgrades =
  *
  * Only animals' files carry a version; `farm.md` and `business.md` are read as they always were.
  *
- * Error: one file with an error, or of a later format, stops it: all problems are told, nothing is written
+ * Error: one file with an error, or of a later format, stops it: all problems are reported, nothing is written
  */
 export function upgradeCases(
   keeping: Keeping,
@@ -94,7 +94,7 @@ type UpgradedText =
 /**
  * A case file's text in the newest format: the steps taken in it, every other byte as it was.
  *
- * Held: the new text is of the newest format, and reads as the old one was read, since a reader takes the same steps.
+ * Held: the new text is of the newest format, and is read as the old one was read, since a reader takes the same steps.
  *
  * Checked: tests/keep/upgrade.test.ts
  */

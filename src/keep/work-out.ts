@@ -2,6 +2,7 @@ import { isDeepStrictEqual } from 'node:util';
 import type { z } from 'zod';
 import type { FolderItem, CaseFiles } from '../casefile/source-text.js';
 import { openCasesFolder } from '../casefile/find-farms.js';
+import { neverWritten } from '../casefile/check/check-text.js';
 import { doubtAsFinding } from '../casefile/check/signs-and-answers.js';
 import { readPractice } from '../casefile/read-practice.js';
 import type { Problem } from '../problem/problem.js';
@@ -67,7 +68,9 @@ export function workedOut(
     ...problemsAdded(before.problems, after.problems).filter(({ id }) => !withdrawn(id, change)),
     ...doubtsOnEntry(before.practice, after.practice, today),
   ];
-  const errors = added.filter(({ severity }) => severity === 'error');
+  const errors = added.flatMap((one): Problem[] =>
+    one.severity === 'error' || neverWritten.includes(one.id) ? [{ ...one, severity: 'error' }] : [],
+  );
   const said = new Set(before.problems.map(({ message }) => message));
   const doubts: readonly string[] = doubtIds;
   const asked = added.filter(({ id, message }) => doubts.includes(id) && !said.has(message));
@@ -133,7 +136,7 @@ export function withHerAlone(keeping: Keeping, farm: string, slug: string): Keep
   return { ...keeping, evenSo: true, files: { ...files, list } };
 }
 
-/** Lines move with a change, and so may days and counts in a message: problems are told apart by file and id, and counted. */
+/** Lines move with a change, and so may days and counts in a message: problems are distinguished by file and id, and counted. */
 function problemsAdded(before: readonly Problem[], after: readonly Problem[]): Problem[] {
   const key = ({ file, id }: Problem): string => `${file}\n${id}`;
   const whole = (problem: Problem): string => `${key(problem)}\n${problem.message}`;

@@ -39,7 +39,7 @@ export function fitsSeal(kind: LedgerKind, sealed: Content, now: Content): Fit {
   return stays ? 'grown' : 'differs';
 }
 
-/** Whether all of a list still stands in another, in its order. */
+/** Whether all of a list still is in another, in its order. */
 function isWithin(before: unknown, now: unknown): boolean {
   if (!Array.isArray(before) || !Array.isArray(now)) return false;
   let at = 0;

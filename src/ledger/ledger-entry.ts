@@ -39,13 +39,13 @@ export const ledgerEntry = z.strictObject({
   animal: text.optional(),
   /** Of an identity: the name of her file when it was sealed. */
   file: slug.optional(),
-  /** The day of what the record tells, where it tells one. */
+  /** The day of what the record says, where it says one. */
   on: calendarDay.optional(),
   /** The entry that first sealed this record; absent where this one does. */
   of: entryNumber.optional(),
   /** Of a picture: the entry that first sealed its visit. */
   visit: entryNumber.optional(),
-  /** Of a visit: the entries of what it rests on, identity, lesions, marks and scales, as they stood. */
+  /** Of a visit: the entries of what it is based on: identity, lesions, marks and scales, as they stood. */
   names: z.array(entryNumber).optional(),
   /** Of a withdrawal: the entries taken back. */
   withdraws: z.array(entryNumber).min(1).optional(),
@@ -82,7 +82,7 @@ export function sameContent(a: unknown, b: unknown): boolean {
   );
 }
 
-/** One place where two contents differ; undefined where nothing stands there. */
+/** One place where two contents differ; undefined where nothing is there. */
 export interface ContentDifference {
   readonly path: RecordPath;
   readonly before: unknown;

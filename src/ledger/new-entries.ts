@@ -19,7 +19,7 @@ interface ToSeal {
  * The entries to put behind a chain so that what is not yet sealed is. A record that differs is left alone: its seal
  * stays broken until it is put right. A picture that is not there is sealed once it is.
  *
- * The scales are sealed with the first visit, since its gait rests on them.
+ * The scales are sealed with the first visit, since its gait is based on them.
  *
  * Shape:   a farm's seals with pictures' bytes read → new entries in order; none where nothing is new
  * Checked: tests/ledger/any-change.test.ts
@@ -102,7 +102,7 @@ function whyOf({ now }: VisitSeal): Draft['content'] {
   return { by, why };
 }
 
-/** The chain's name for each animal: the one she has, else her file's, told apart where another had it. */
+/** The chain's name for each animal: the one she has, else her file's, distinguished where another had it. */
 function namesFor({ known }: FarmSeals): (slug: string, one: AnimalSeals) => string {
   const taken = new Set(known.flatMap(({ first }) => first.animal ?? []));
   return (slug, { name }) => {

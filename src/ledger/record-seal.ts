@@ -30,7 +30,7 @@ export function firstSealed({ sealed }: RecordSeal): CalendarDay | undefined {
 }
 
 /**
- * Whole days from what the record tells of to its first seal; undefined where it is not sealed or tells no day.
+ * Whole days from what the record describes to its first seal; undefined where it is not sealed or tells no day.
  *
  * The day is the one the record gives now: where it was corrected, what counts is when the event is now said to be. An
  * episode is no event: she may have been lame long before anybody could write it down.
@@ -52,14 +52,14 @@ export interface Correction {
 }
 
 /**
- * The corrections a farm's book tells of: a slip put right the day it was sealed stands in the ledger, and an auditor
+ * The corrections a farm's book describes: a slip put right the day it was sealed is in the ledger, and an auditor
  * is shown it.
  */
 export function correctionsInBook(seal: RecordSeal): Correction[] {
   return correctionsOf(seal).filter(({ isSameDay }) => !isSameDay);
 }
 
-/** The corrections a record owns, oldest first. Two made between two seals cannot be told apart: what changed is said of the later one. */
+/** The corrections a record owns, oldest first. Two made between two seals cannot be distinguished: what changed is said of the later one. */
 export function correctionsOf(seal: RecordSeal): Correction[] {
   const { sealed, now, state } = seal;
   if (now.content['amended'] === undefined) return [];

@@ -22,7 +22,7 @@ function sealable(kind: Sealable['kind'], path: RecordPath, content: Content, on
 /** A visit with its pictures apart: a picture may be put under a visit later. */
 export interface SealableVisit extends Sealable {
   readonly pictures: readonly SealablePicture[];
-  /** Names of the lesions and marks it tells of. */
+  /** Names of the lesions and marks it describes. */
   readonly tellsOf: readonly string[];
 }
 

@@ -5,13 +5,13 @@ import type { Ledger } from './read-ledger.js';
 export interface SealedRecord {
   /** The entry that first sealed it; its number names the record. */
   readonly first: LedgerEntry;
-  /** Those that stand, `first` among them unless it was withdrawn. */
+  /** Those that still count, `first` among them unless it was withdrawn. */
   readonly standing: readonly LedgerEntry[];
   /** The one that counts; undefined where all were withdrawn. */
   readonly last: LedgerEntry | undefined;
 }
 
-/** All records a chain tells of, in the order they were first sealed. */
+/** All records a chain describes, in the order they were first sealed. */
 export function sealedRecords({ entries }: Ledger): SealedRecord[] {
   const withdrawn = new Set(entries.flatMap(({ withdraws = [] }) => withdraws));
   const byFirst = new Map<number, LedgerEntry[]>();
@@ -34,13 +34,13 @@ export interface SealedAnimal {
   readonly file: string;
   /** Her number then. */
   readonly number: string | undefined;
-  /** All names of her file and all numbers of hers that stand sealed. */
+  /** All names of her file and all numbers of hers that are sealed. */
   readonly files: ReadonlySet<string>;
   readonly numbers: ReadonlySet<string>;
   readonly records: readonly SealedRecord[];
 }
 
-/** The animals of a chain with something left that stands, in the order they were first sealed. */
+/** The animals of a chain with something still sealed, in the order they were first sealed. */
 export function sealedAnimals(records: readonly SealedRecord[]): SealedAnimal[] {
   const byName = new Map<string, SealedRecord[]>();
   for (const record of records) {

@@ -95,7 +95,7 @@ interface AnimalNow {
 
 /**
  * Which file is which sealed animal's. Her file may have another name since, and she another number with the old one
- * under `earlier`; a cow that has her number now is told from her by the visits.
+ * under `earlier`; a cow that has her number now is distinguished from her by the visits.
  *
  * Shape:   → the sealed animal of each file that has one, by its slug
  * Checked: tests/ledger/matching.test.ts
@@ -141,7 +141,7 @@ function byNumber(now: readonly AnimalNow[]): Map<string, AnimalNow[]> {
   return wearing;
 }
 
-/** How many of her sealed visits stand in a file as they were sealed. */
+/** How many of her sealed visits are in a file as they were sealed. */
 function visitsOf({ records }: SealedAnimal, { animal }: AnimalNow): number {
   return records.filter(({ first, last }) => {
     if (first.kind !== 'visit' || !last) return false;
@@ -157,7 +157,7 @@ function howNear({ file, number, numbers }: SealedAnimal, { slug, animal }: Anim
   return numbers.has(animal.animal) ? 2 : 1;
 }
 
-/** One animal's records in the order they are sealed: what others rest on first, each picture behind its visit. */
+/** One animal's records in the order they are sealed: what others are based on first, each picture behind its visit. */
 export function sealsInOrder({ identity, lesions, marks, episodes, visits }: AnimalSeals): RecordSeal[] {
   const inVisits = visits.flatMap((visit) => [visit, ...visit.pictures]);
   return [identity, ...lesions, ...marks, ...episodes, ...inVisits];

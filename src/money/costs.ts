@@ -58,7 +58,7 @@ function givesMilk(animal: Animal, day: CalendarDay): boolean {
 
 /**
  * Whether somebody is of the business: named as its trimmer or among its people. Where it names nobody, everybody is,
- * since nothing tells them apart.
+ * since nothing distinguishes them.
  *
  * @example isOurs({ trimmer: 'Marra Quillfen' }, 'P. Wexmarrow') // → false
  */
@@ -97,14 +97,14 @@ export interface Costs {
   readonly notInSum: readonly NotInSum[];
 }
 
-/** Where the prices stand. */
+/** Where the prices are. */
 type Prices = Readonly<{ business: Business; farm: Pick<Farm, 'milk-litres'> }>;
 
 /**
  * What some work and some withheld milk come to; undefined where the business gives no prices.
  *
  * Each line is rounded to hundredths, half up, and the total adds the lines as printed. What has no price is not guessed:
- * it stands under `notInSum`.
+ * it is under `notInSum`.
  *
  * Checked: tests/money/costs.test.ts (by hand)
  */
@@ -148,7 +148,7 @@ function added(sums: readonly Hundredths[]): Hundredths {
   return sums.reduce((sum, one) => sum + one, 0n);
 }
 
-/** What the lameness episode she stands in has come to, and what it may still take. */
+/** What the lameness episode she is in has come to, and what it may still take. */
 export interface CaseCosts {
   readonly costs: Costs;
   /** Absent once the case is closed. */

@@ -33,7 +33,7 @@ export function sumAsText(sum: Hundredths): string {
   return `${sum / 100n}.${String(sum % 100n).padStart(2, '0')}`;
 }
 
-/** A number as the digits that were written and how many of them stand behind the point. */
+/** A number as the digits that were written and how many of them follow the point. */
 function exactly(number: number): { readonly digits: bigint; readonly places: number } {
   const [, whole, part = '', exponent = '0'] =
     /^(\d+)(?:\.(\d+))?(?:e([+-]\d+))?$/.exec(String(number)) ?? [];

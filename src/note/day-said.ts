@@ -78,7 +78,7 @@ function inFigures(tokens: readonly Token[], at: number): DaySaid | undefined {
   return { either, ...whole, next: year === undefined && sign === '.' ? run.next + 1 : run.next };
 }
 
-/** `24.11`, `26-11` right behind a farm's name, where no length stands. */
+/** `24.11`, `26-11` right behind a farm's name, where no length can be. */
 export function dayBehindFarm(tokens: readonly Token[], at: number): DaySaid | undefined {
   if (tokens[at]?.kind !== 'number') return undefined;
   const run = gluedRun(tokens, at);

@@ -52,7 +52,7 @@ export function readStage(r: VisitReader, at: number): number | undefined {
   return end;
 }
 
-/** How a lesion stands. */
+/** The status of a lesion. */
 export function readState(r: VisitReader, at: number): number | undefined {
   const item = r.items[at]!;
   const said = item.is.get('state');
@@ -185,7 +185,7 @@ export function readSign(r: VisitReader, at: number): number | undefined {
   return wrote ? at + 1 : undefined;
 }
 
-/** Whether a sign, or the list it stands in, is said to be gone; in a list with commas that may be said of the last alone. */
+/** Whether a sign, or the list it is in, is said to be gone; in a list with commas that may be said of the last alone. */
 function goneBehind(r: VisitReader, at: number): 'gone' | 'perhaps' | undefined {
   let comma = false;
   for (let next = at + 1; next < at + 9; next += 1) {

@@ -153,7 +153,7 @@ function whyMissed(r: VisitReader, { from, to }: { from: number; to: number }): 
 
 /**
  * A finding without a word on its state: a gap or an ulcer that is measured today and was not healed before is open.
- * Covered and healed are never taken for granted; a sign alone is told of the foot.
+ * Covered and healed are never taken for granted; a sign alone is said of the foot.
  */
 function stateOfEach(r: VisitReader, behind: number): void {
   for (const [name, found] of Object.entries(r.draft.found ?? {})) {
@@ -223,7 +223,7 @@ export function keepRest(r: VisitReader, section: Section, bounds: ReadonlySet<n
     while (from > section.from && !isBreak(items[from - 1]!)) from -= 1;
     let to = at + 1;
     while (to < section.to && !isBreak(items[to]!)) to += 1;
-    // In a long run without a stop only what stands round the words.
+    // In a long run without a stop only the words around it count.
     if (to - from > 14) {
       from = Math.max(from, at - 3);
       let last = at;

@@ -32,7 +32,7 @@ export function readFixture(r: VisitReader, at: number): number | undefined {
     // Said and nothing of it: kept, unless it only names what follows.
     return undefined;
   }
-  // `new block, old one was worn but still on`: told of the one that went.
+  // `new block, old one was worn but still on`: said of the one that went.
   const clause = r.items.slice(Math.max(r.start(at, true), at - 5), at + 1);
   const went =
     (told.event === 'worn' || told.event === 'checked') && clause.some(({ bare }) => isOne('old one', bare));

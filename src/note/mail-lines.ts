@@ -16,7 +16,7 @@ const wroteLine = /^on .*\bwrote:$/i;
 /**
  * Takes `> ` marks, mail headers above and the signature below off a note.
  *
- * Only above and below: a line of that shape between two lines of the note belongs to it, and is told as not understood.
+ * Only above and below: a line of that shape between two lines of the note belongs to it, and is reported as not understood.
  *
  * Checked: tests/note/mail-lines.test.ts
  */

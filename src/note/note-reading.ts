@@ -62,7 +62,7 @@ export interface AnimalReading {
 /** A whole note read: nothing in it is lost, each stretch is in one of these or was passed over as mail's own. */
 export interface NoteReading {
   readonly animals: readonly AnimalReading[];
-  /** What stands before the first animal: the farm, the day; what was not understood there belongs to no visit. */
+  /** What is before the first animal: the farm, the day; what was not understood there belongs to no visit. */
   readonly heading: readonly Piece[];
   readonly questions: readonly NoteQuestion[];
   readonly passedOver: readonly number[];
@@ -79,7 +79,7 @@ export interface NoteContext {
   readonly by?: string;
 }
 
-/** What stands before the first animal and is not clear, line by line. */
+/** What is before the first animal and is not clear, line by line. */
 export function headingInWords({ heading, passedOver, questions }: NoteReading): string {
   const passed = passedOver.length === 0 ? '' : `mail's own lines passed over: ${passedOver.join(', ')}\n`;
   const strange = heading.filter(({ as }) => as === undefined);

@@ -98,13 +98,13 @@ function enter(kind: string, value: string, phrase: string): void {
 
 const small = new Map(Object.entries(noteWords.small).map(([list, said]) => [list, new Set(said)]));
 
-/** Whether a word stands in one of the lists of small words. */
+/** Whether a word is in one of the lists of small words. */
 export function isOne(list: string, bare: string | undefined): boolean {
   return bare !== undefined && small.get(list)!.has(bare);
 }
 
 export const isFiller = (word: string): boolean => fillers.has(word);
-/** Whether a word stands anywhere in the vocabulary. */
+/** Whether a word is anywhere in the vocabulary. */
 export const isKnown = (word: string): boolean => known.has(word);
 
 /** Kinds whose words are worth righting: a small word wrongly righted would turn a sentence round. */

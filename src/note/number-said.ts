@@ -60,7 +60,7 @@ export function numberSaid(tokens: readonly Token[], at: number): NumberSaid | u
   return fraction === undefined && !whole?.decimal ? withPart(tokens, all) : all;
 }
 
-/** `three inches and an eighth`, `an inch and three quarters`: the part is told behind the unit. */
+/** `three inches and an eighth`, `an inch and three quarters`: the fraction follows the unit. */
 function withPart(tokens: readonly Token[], said: NumberSaid): NumberSaid {
   const part =
     said.unit === 'in' && tokens[said.next]?.bare === 'and'
@@ -140,7 +140,7 @@ function tensAndOnes(tokens: readonly Token[], at: number): { value: number; nex
     : { value: first, next: at + 1 };
 }
 
-/** `3/4`, glued, of the parts an inch is told in. */
+/** `3/4`, glued, one of the usual fractions of an inch. */
 function isFraction(tokens: readonly Token[], at: number): boolean {
   const [top, stroke, bottom] = [tokens[at], tokens[at + 1], tokens[at + 2]];
   if (top?.kind !== 'number' || stroke?.text !== '/' || bottom?.kind !== 'number') return false;
@@ -213,7 +213,7 @@ export function digitsSaid(
   return all;
 }
 
-/** A length in mm, rounded as it was told; `near`: what it may be near, which settles whether bare parts are inches. */
+/** A length in mm, rounded as it was said; `near`: what it may be near, which settles whether bare parts are inches. */
 export function inMm(
   { value, unit, parts: isPart }: Pick<NumberSaid, 'value' | 'unit' | 'parts'>,
   near?: number,

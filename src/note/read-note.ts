@@ -26,8 +26,8 @@ import { readWritten, type WrittenVisit } from './write/read-written.js';
 /**
  * A note from the yard read against the records: what it says of each animal, piece by piece, and what is to be asked.
  *
- * Words are told apart by the whole sentence and by what her record makes likely. What is denied, only meant to be, told
- * of another day or not understood becomes no fact: its words stand in the note of the visit. What is in doubt is asked.
+ * Words are distinguished by the whole sentence and by what her record makes likely. What is denied, only meant to be, told
+ * of another day or not understood becomes no fact: its words are in the note of the visit. What is in doubt is asked.
  *
  * Shape:   the text of a note or of a mail, the practice as it is → one reading an animal and day
  * Error:   never throws on a text
@@ -355,7 +355,7 @@ class NoteReader {
         Array.from({ length: one.mention.to - one.mention.from }, (_, n) => one.mention.from + n),
       ),
     );
-    // A farm or a day right behind her number stands above what is said of her.
+    // A farm or a day right behind her number heads what is said of her.
     for (const [from, to, as] of this.outside)
       if (as !== undefined) for (let index = from; index < to; index += 1) bounds.add(index);
     for (const index of bounds) r.taken.add(index);
@@ -366,7 +366,7 @@ class NoteReader {
     const pieces = r.pieces
       .map(({ line, from, to, text: said, as }) => ({ line, from, to, text: said, as }))
       .toSorted((a, b) => a.from - b.from || a.to - b.to);
-    // What is told to be wrong may be anything above: nothing is drafted until somebody has said.
+    // What is said to be wrong may be anything above: nothing is drafted until somebody has said.
     const mistake = items.findIndex(
       ({ is }, at) => this.isMistake(at) && (!r.taken.has(at) || is.has('correct')),
     );
@@ -391,7 +391,7 @@ class NoteReader {
     };
   }
 
-  /** Words that take back what stands elsewhere in the note: a mistake owned up to, or another cow named in its place. */
+  /** Words that take back what is elsewhere in the note: a mistake owned up to, or another cow named in its place. */
   private isMistake(at: number): boolean {
     const { is } = this.items[at]!;
     // `nobody knows what is wrong with her` owns up to nothing.

@@ -63,7 +63,7 @@ export function readSection(r: VisitReader, section: Section, bounds: ReadonlySe
       at += 1;
       continue;
     }
-    // What is put right stands close behind: `no, calliper`.
+    // What is put right is close behind: `no, calliper`.
     if (r.modality.corrected !== undefined && at - r.modality.corrected > 8) r.modality.corrected = undefined;
     const kind = kindOf(item);
     if (r.suppressed && r.modality.used !== undefined && kind !== undefined && kind !== r.modality.used)
@@ -192,7 +192,7 @@ function cueAt(r: VisitReader, at: number, to: number): number | undefined {
       return after;
     }
     if (bare === 'no' && next?.bare === '.') return undefined;
-    // `swelling none`: said of what stands before.
+    // `swelling none`: said of what is before.
     if (isOne('none', bare)) return at + 1;
     r.modality.denied = at;
     r.modality.used = undefined;
@@ -207,7 +207,7 @@ function cueAt(r: VisitReader, at: number, to: number): number | undefined {
     r.modality = { both: r.modality.both };
     return at + 1;
   }
-  // `… going to have a look next week`: said of what stands before.
+  // `… going to have a look next week`: said of what is before.
   if (is.has('plan') && r.modality.planned !== undefined && r.modality.used !== undefined) return at + 1;
   // `have a look next week, mobility 2`: what follows is of today.
   if (isOne('later', bare)) {

@@ -60,7 +60,7 @@ export function casesByTag(farm: FarmRecord | undefined, figures: string): CaseR
   );
 }
 
-/** Cuts a note into what stands above, what is said of each animal, and what is said of none. */
+/** Cuts a note into its heading, what is said of each animal, and what is said of none. */
 export function sectionsOf(items: readonly Item[], context: NoteContext): Sections {
   return new Cutter(items, context).cut();
 }
@@ -235,7 +235,7 @@ class Cutter {
     return end;
   }
 
-  /** `Plan for Monday: 2291 block off, 55 new block`: what stands before the colon holds for all behind it. */
+  /** `Plan for Monday: 2291 block off, 55 new block`: what is before the colon holds for all behind it. */
   private isPlan(at: number): boolean {
     const end = this.endOfSentence(at);
     const colon = this.items.findIndex((item, index) => index > at && index < end && item.bare === ':');
@@ -278,7 +278,7 @@ class Cutter {
     return kind === 'phrase' && ['foot', 'lesion', 'block', 'wrap', 'gait', 'sign', 'state', 'vet-noun', 'pain', 'recheck', 'trimmed', 'missed', 'task', 'tools-disinfected', 'cow'].some((one) => is.has(one)) && !is.has('talk'); // prettier-ignore
   }
 
-  /** A farm, a day or a name that stands above what follows; the first piece behind it. */
+  /** A farm, a day or a name that heads what follows; the first piece behind it. */
   private headAt(at: number): number | undefined {
     const item = this.items[at]!;
     if (item.kind === 'farm') return this.farmAt(at);
@@ -293,7 +293,7 @@ class Cutter {
     return this.strangerAt(at);
   }
 
-  /** `it's Lleucu at Pantgwdyr`: somebody the records do not name says who writes. */
+  /** `it's Lleucu at Pantgwlor`: somebody the records do not name says who writes. */
   private strangerAt(at: number): number | undefined {
     const [before, item, after] = [this.items[at - 1], this.items[at]!, this.items[at + 1]];
     const [dot, surname] = [after, this.items[at + 2]];
@@ -359,7 +359,7 @@ class Cutter {
     return at + 1;
   }
 
-  /** Nothing was said of her yet: a farm or a day right behind her number is told of her too. */
+  /** Nothing was said of her yet: a farm or a day right behind her number is said of her too. */
   private isBehindMention(at: number): boolean {
     const last = this.sections.at(-1);
     if (!last || !this.open) return false;
@@ -606,7 +606,7 @@ class Cutter {
       const first = Math.max(this.sentence, loose, before?.mention.to ?? 0);
       // `took the wrap off 731`: what the sentence says before her number is hers.
       const foreign = this.open && !isOne('object of', items[at - 1]?.bare);
-      // What was told of the cow before and goes on to a stroke or a dash stays hers.
+      // What was said of the cow before and goes on to a stroke or a dash stays hers.
       const isHers = (item: Item): boolean => foreign && (this.isTrade(item) || /^[/–-]$/.test(item.bare));
       while (from > first && !isHers(items[from - 1]!)) from -= 1;
     }
@@ -639,7 +639,7 @@ class Cutter {
         between.every(({ bare: word }) => isOne('between numbers', word));
       if (!joined) continue;
       one.to = Math.max(one.to, next.to);
-      // `see 31 and 166 in four weeks`: what stands before the first is said of each.
+      // `see 31 and 166 in four weeks`: what is before the first is said of each.
       if (one.from < one.mention.from) next.from = one.from;
     }
   }

@@ -1,7 +1,7 @@
-/** A piece of a note: where it stands in the text as given, and its bare form for looking up. */
+/** A piece of a note: where it is in the text as given, and its bare form for looking up. */
 export interface Token {
   readonly kind: 'word' | 'number' | 'fraction' | 'inch' | 'quoted' | 'mark' | 'stop' | 'line';
-  /** As written; of quoted text what stands between the quotes. */
+  /** As written; of quoted text what is between the quotes. */
   readonly text: string;
   /** Small letters, no apostrophes. */
   readonly bare: string;
@@ -32,7 +32,7 @@ const spoken: Readonly<Record<string, string>> = { n: '\n', r: '\r', t: '\t' };
 
 /**
  * The pieces of a note, in order. Spaces of every kind only part them, and so does the border between letters and figures
- * (`TOP24`); what stands in double quotes, straight or curly, is one piece and kept as written (`\"`, `\\`, `\n` stand for
+ * (`TOP24`); what is in double quotes, straight or curly, is one piece and kept as written (`\"`, `\\`, `\n` stand for
  * a quote, a stroke and a new line in it). A quote behind a figure is the sign for inches.
  *
  * Checked: tests/note/token.test.ts

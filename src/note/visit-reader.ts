@@ -42,7 +42,7 @@ export interface Modality {
   doubted?: number | undefined;
   /** What was said before is put right. */
   corrected?: number | undefined;
-  /** Told of an earlier day. */
+  /** Said of an earlier day. */
   past?: number | undefined;
   both?: boolean | undefined;
   /** The kind of statement that was denied or meant for later. */
@@ -86,11 +86,11 @@ export class VisitReader {
   fixture: 'block' | 'wrap' | undefined;
   /** The block taken off or lost last, whose claw may be described next. */
   bared: BlockEvent[] = [];
-  /** Who did what is told: word from another. */
+  /** Who did what is said: word from another. */
   isMissed: { readonly from: number; readonly to: number } | undefined;
   /** Words said of several cows: what was said of her alone goes before. */
   ofSeveral = false;
-  /** Lesions of which two values of one thing were said: neither stands in the draft. */
+  /** Lesions of which two values of one thing were said: neither is in the draft. */
   readonly contested = new Set<string>();
   /** Lesions whose state, or anything of which, is asked about already. */
   readonly inDoubt = new Set<string>();
@@ -213,7 +213,7 @@ export class VisitReader {
   /** Writes a fact, unless it is denied, meant for later or doubted; false where the words are to be kept instead. */
   fact(from: number, to: number, what: string, write: () => void): boolean {
     const after = this.items[to];
-    // `pus last time`: told of another day.
+    // `pus last time`: said of another day.
     if (this.suppressed || after?.is.has('recent')) return false;
     // `MS 1?`, `2ish`
     const behind = after?.bare === '?' || after?.bare === 'ish';
@@ -403,7 +403,7 @@ export class VisitReader {
 
   /**
    * The lesions a statement is about: those of the place spoken of, of the foot spoken of last where that leaves several,
-   * a lesion first met where the words declare one. Undefined where it cannot be told.
+   * a lesion first met where the words declare one. Undefined where it cannot be known.
    */
   lesionsFor(families: readonly LesionFamily[], near?: (name: string) => boolean): string[] | undefined {
     const { place } = this;
@@ -574,7 +574,7 @@ export class VisitReader {
     return this.animal.visits.filter((visit) => visit.date < this.date);
   }
 
-  /** The day something happened on or is to be done by; undefined where it is told as no day there is. */
+  /** The day something happened on or is to be done by; undefined where the day given does not exist. */
   day(said: DaySaid, pick: 'latest' | 'next'): CalendarDay | undefined {
     return this.days(said, pick)[0];
   }

@@ -102,7 +102,7 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
   return next;
 }
 
-/** Whether the score is told on a scale that is not the farm's: `on the vet's one-to-five sheet she's a 2`. */
+/** Whether the score is given on a scale that is not the farm's: `on the vet's one-to-five sheet she's a 2`. */
 function onOtherScale(r: VisitReader, at: number, scale: GaitScale): boolean {
   const { lowest, highest } = gaitScale[scale];
   for (let back = at, stops = 0; back >= 0 && back > at - 25 && stops < 2; back -= 1) {

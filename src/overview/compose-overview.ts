@@ -37,7 +37,7 @@ interface OverviewPage extends CoveredPage {
 /**
  * The business on one page, for the trimmer's own eyes: every farm is named in it.
  *
- * Shape:   the practice whole, the farms to tell of worked out for `today` → page data; the same for the same input
+ * Shape:   the practice whole, the farms to describe worked out for `today` → page data; the same for the same input
  * Checked: tests/overview/
  */
 export function composeOverview(
@@ -120,7 +120,7 @@ function timesSections(words: Words, { farms, today }: OfBusiness): FarmSection[
   ];
 }
 
-/** Where cases are told one by one, each with its farm: numbers are a farm's own. */
+/** Where cases are listed one by one, each with its farm: numbers are a farm's own. */
 function withFarms(figures: CaseFigures, farms: readonly FarmRecord[]): CaseFigures {
   const names = new Map(farms.map(({ slug, farm }) => [slug, farm.farm]));
   return withTimes(figures, (times) => ({
@@ -140,7 +140,7 @@ function learnedSection(words: Words, { pooled }: OfBusiness): FarmSection {
   };
 }
 
-/** How good the dates have been: the scores, and each gap they rest on. */
+/** How good the dates have been: the scores, and each gap they are based on. */
 function trackRecordSection(words: Words, business: OfBusiness): FarmSection {
   const { record } = business.pooled;
   const scored = record.gaps.filter(({ scores }) => scores.length > 0);
@@ -209,7 +209,7 @@ interface DatedGap extends OnFarm {
 
 /**
  * Wall gaps that may be out by the end of the month: those whose range has begun by then, the most likely day first.
- * Each with its range and what it rests on; those without a date are counted.
+ * Each with its range and what it is based on; those without a date are counted.
  */
 function dueOutThisMonth(words: Words, business: OfBusiness): FarmSection {
   const { today } = business;

@@ -39,7 +39,7 @@ export function openCases({ farms }: OfBusiness): OnFarm[] {
   return farms.flatMap(casesOn).filter(({ one }) => !one.standing.closed);
 }
 
-/** An animal where several farms are told of: her number and her farm. Such as: 2086, Quernholt. */
+/** An animal where several farms are listed: her number and her farm. Such as: 2086, Quernholt. */
 export function animalOnFarm({ farm, one }: OnFarm): string {
   return `${one.record.animal.animal}, ${told(farm.record.farm.farm)}`;
 }
@@ -113,7 +113,7 @@ function longestOverdue(words: Words, { farms, today }: OfBusiness): string[] {
   ];
 }
 
-/** Open cases of all farms by how they stand, worst first. */
+/** Open cases of all farms by status, worst first. */
 export function openByStanding(words: Words, business: OfBusiness): FarmSection | undefined {
   const open = openCases(business);
   if (open.length === 0) return undefined;
@@ -176,7 +176,7 @@ interface Told extends OnFarm {
 
 /**
  * Gaps that ran up, reached the coronet or were held, at a reading since the first day of last month; out of how many
- * readings that could be compared with growth. A gap found held over several readings is told at the last of them.
+ * readings that could be compared with growth. A gap found held over several readings is reported at the last of them.
  */
 export function ranUpOrHeld(words: Words, business: OfBusiness): FarmSection {
   const since = firstOfLastMonth(business.today);

@@ -91,7 +91,7 @@ export async function openPrinter(options: PrinterOptions): Promise<Printer> {
     const { exitCode, signalCode } = server.process();
     return exitCode !== null || signalCode !== null || browser?.isConnected() === false;
   };
-  // A connection breaks a moment before the browser's end is told.
+  // A connection breaks a moment before the browser's end is reported.
   const endIsTold = () =>
     new Promise<void>((resolve) => {
       if (hasEnded()) return resolve();
@@ -184,7 +184,7 @@ export function datedOn(pdf: Uint8Array, day: string): Uint8Array {
   const dated = Buffer.from(pdf);
   const stamp = Buffer.from(`D:${day.replaceAll('-', '')}000000+00'00'`, 'latin1');
   const text = dated.toString('latin1');
-  // Only in the one object that tells of the file itself, never in what is printed.
+  // Only in the one object that describes the file itself, never in what is printed.
   const info = /\/Info (\d+) 0 R/.exec(text.slice(text.lastIndexOf('trailer')))?.[1];
   const start = info === undefined ? -1 : text.search(new RegExp(`(?<=[\\r\\n])${info} 0 obj\\b`));
   if (start < 0) return dated;

@@ -6,7 +6,7 @@ import { pictureNumbers, type PictureStep } from '../reference/numbers.js';
 export type BookPicture =
   | {
       readonly kind: 'made';
-      /** The JPEG as it stands in the book's one file, in base64. */
+      /** The JPEG as it is in the book's one file, in base64. */
       readonly base64: string;
       readonly widthPx: number;
       readonly heightPx: number;
@@ -14,7 +14,7 @@ export type BookPicture =
   | { readonly kind: 'refused'; readonly why: PictureRefusal }
   /** No room in the book. */
   | { readonly kind: 'left-out' }
-  /** The record names it, and no file stands there that could be read. */
+  /** The record names it, and no file is there that could be read. */
   | { readonly kind: 'missing' };
 
 /** All pictures of one book, and the size they were made in. */
@@ -29,7 +29,7 @@ export interface BookPictures {
   readonly maxMb: number;
 }
 
-/** A picture that should stand in a book. */
+/** A picture that should be in a book. */
 export interface PictureWanted {
   /** As the record writes it. */
   readonly file: string;

@@ -26,7 +26,7 @@ export interface PictureSize {
   readonly quality: number;
 }
 
-/** Why a picture could not be made; the words stand under `picture.refused`. */
+/** Why a picture could not be made; the words are under `picture.refused`. */
 export const pictureRefusals = ['other-kind', 'too-large', 'broken', 'no-engine'] as const;
 export type PictureRefusal = (typeof pictureRefusals)[number];
 

@@ -60,7 +60,7 @@ export function composeSummary(
         loud: withheld !== undefined,
       },
       { heading: farmJobs.heading, lines: jobLines(words, farmJobs) },
-      // While work stands still nobody of ours comes.
+      // While work has stopped nobody of ours comes.
       ...(stop ? [] : [penSection(words, pen, plannedVisit(farm, today) !== undefined)]),
       { heading: vet.heading, lines: vetLines(words, one) },
       { heading: cows.heading, lines: cows.rows.map(({ number, line }) => ({ lead: number, text: line })) },
@@ -114,7 +114,7 @@ function penSection(
   };
 }
 
-/** The vet's list; why it is urgent stands above. */
+/** The vet's list; why it is urgent is above. */
 function vetLines(words: Words, { urgent, vet }: PageOne): MailLine[] {
   const rows = vet.rows.map(({ number, href, why, asked }) => {
     const isTold = urgent.some((item) => item.href === href && item.text.endsWith(why));

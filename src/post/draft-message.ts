@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { domainToASCII } from 'node:url';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { canonicalText, sha256Of } from '../ledger/canonical.js';
+import { signsShown } from '../record/signs.js';
 import { untold } from '../reference/words.js';
 import { type Mailbox, oneLine } from './mailbox.js';
 
@@ -47,8 +48,9 @@ export interface Copy {
  */
 export async function draftMessage(message: MailMessage, copy: Copy = {}) {
   const { default: MailComposer } = await import('nodemailer/lib/mail-composer');
-  const { from, to, replyTo, text, html, attachments } = message;
-  const subject = untold(message.subject);
+  const { from, to, replyTo, html, attachments } = message;
+  const text = signsShown(message.text);
+  const subject = signsShown(untold(message.subject));
   const { before = 0, sentAt } = copy;
   if (sentAt && to.length === 0) throw new RangeError('a message that is sent goes to somebody');
   const hash = sha256Of(

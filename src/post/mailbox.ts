@@ -8,7 +8,7 @@ export interface Mailbox {
 
 /**
  * One bare address, nothing else: no second one after a comma, no name in angle brackets, no space, no comment. A local
- * part in quotes would be allowed by RFC 5321 and is refused too, since what stands in quotes may hold an address itself.
+ * part in quotes would be allowed by RFC 5321 and is refused too, since what is in quotes may hold an address itself.
  */
 const bareAddress =
   /^[^\s"(),:;<>@[\\\]\p{Cc}\p{Cf}]{1,64}@(?:[\p{L}\p{M}\p{N}](?:[\p{L}\p{M}\p{N}-]{0,61}[\p{L}\p{M}\p{N}])?\.)+[\p{L}\p{M}\p{N}-]{2,63}$/u;

@@ -35,11 +35,11 @@ export type PostedLine = z.infer<typeof oneLine>;
 /** What went to a farm, as far as is remembered. */
 export interface Posted {
   readonly lines: readonly PostedLine[];
-  /** Numbers, from 1, of lines that cannot be read. A line cut short where a program ended tells of nothing sent. */
+  /** Numbers, from 1, of lines that cannot be read. A line cut short where a program ended counts for nothing sent. */
   readonly unreadable: readonly number[];
 }
 
-/** Reads what is remembered; a line that is no such line is told of and passed over, none is ever lost. */
+/** Reads what is remembered; a line that is no such line is reported and passed over, none is ever lost. */
 export function readPosted(text: string): Posted {
   const lines: PostedLine[] = [];
   const unreadable: number[] = [];
@@ -65,7 +65,7 @@ function parsed(text: string): PostedLine | undefined {
   }
 }
 
-/** Mail that told the head of the farm's ledger, and whose mail box holds it. */
+/** Mail that named the head of the farm's ledger, and whose mail box holds it. */
 export interface MailedHead {
   readonly day: CalendarDay;
   readonly to: readonly string[];
@@ -73,7 +73,7 @@ export interface MailedHead {
   readonly head: string;
 }
 
-/** Every mail a server has taken that told a head, oldest first. A draft sent by hand is not known of here. */
+/** Every mail a server has taken that named a head, oldest first. A draft sent by hand is not known of here. */
 export function mailedHeads({ lines }: Posted): MailedHead[] {
   return lines.flatMap(({ what, day, to, head }) =>
     what === 'sent' && head !== undefined ? [{ day, to, head }] : [],

@@ -42,7 +42,7 @@ export interface StaffPage
     readonly nothing: string;
     readonly register: string;
   };
-  /** Not while work stands still: then nobody of ours comes. */
+  /** Not while work has stopped: then nobody of ours comes. */
   readonly pen?: PageOne['pen'];
   readonly ring: {
     readonly heading: string;

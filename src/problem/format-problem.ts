@@ -41,7 +41,7 @@ function formatExcerpt(line: string, place: Place): string {
 }
 
 /**
- * A problem as text: one line complete in itself, the line of the file with carets, and how to mend it.
+ * A problem as text: one line complete in itself, the line of the file with carets, and how to fix it.
  *
  * Nothing out of a file reaches the terminal raw. For machines the list of problems itself is the form.
  *

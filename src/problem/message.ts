@@ -4,7 +4,7 @@ import type { Message, Problem, Severity } from './problem.js';
 /**
  * The two sentences of a problem out of `shared/words/messages.en-GB.json`, with what was found and expected in them.
  *
- * `way` names one of several ways a problem comes about; a sentence that does not differ by it stands under the id alone.
+ * `way` names one of several ways a problem comes about; a sentence that does not differ by it is under the id alone.
  *
  * Error:   RangeError where the words lack a sentence or a value
  * Checked: tests/problem/message.test.ts

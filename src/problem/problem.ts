@@ -10,7 +10,7 @@ export type Place = Readonly<{ line: number; column: number; endColumn?: number 
 /**
  * What is wrong and how to put it right, in words.
  *
- * `id` is permanent: `area/what-is-wrong`; every id stands in the catalogue, `shared/problems.json`.
+ * `id` is permanent: `area/what-is-wrong`; every id is in the catalogue, `shared/problems.json`.
  */
 export interface Message {
   readonly id: string;
@@ -41,6 +41,6 @@ export interface Problem extends Message, InText {
   readonly severity: Severity;
   /** As the user would type it, with `/`; a folder where the trouble is with a folder. */
   readonly file: string;
-  /** The line of the file the trouble stands on, whole, without its line end. */
+  /** The line of the file the trouble is on, whole, without its line end. */
   readonly excerpt?: string;
 }

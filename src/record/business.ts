@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { calendarDay } from './calendar-day.js';
 import { intervals } from './farm.js';
 import { group, may } from './key.js';
-import { amount, count, text } from './measures.js';
+import { amount, count, longText, text } from './measures.js';
 import { languages } from './words.js';
 
 /** The front matter of `business.md`: the trimmer's own details and defaults. */
@@ -14,7 +14,7 @@ export const business = group({
     .optional(),
   email: text.optional(),
   phone: text.optional(),
-  address: text.optional(),
+  address: longText.optional(),
   'reply-to': text.optional(),
   language: z.enum(languages).optional(),
   /** Which figure of `3/4/2026` is the day. */

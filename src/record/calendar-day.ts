@@ -35,7 +35,7 @@ export function daysBetween(from: CalendarDay, to: CalendarDay): number {
   return dayNumber(to) - dayNumber(from);
 }
 
-/** The day so many days later. @example addDays('2026-02-28', 1) // → '2026-03-01' */
+/** The day a number of days later. @example addDays('2026-02-28', 1) // → '2026-03-01' */
 export function addDays(day: CalendarDay, days: number): CalendarDay {
   return calendarDayOf(dayNumber(day) + days);
 }

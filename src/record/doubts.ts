@@ -227,7 +227,7 @@ function otherYear(
   return [{ ...messageOf(id, { day, fits }), path, fits }];
 }
 
-/** Days a visit tells of, a year before it; and days it plans, a year too far ahead. */
+/** Days a visit describes, a year before it; and days it plans, a year too far ahead. */
 function daysOfVisit(visit: Visit, at: number): Doubt[] {
   const { date } = visit;
   const doubts = (days: ReturnType<typeof daysAt>, isPast: boolean, within: number) =>

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { group, may } from './key.js';
-import { amended, amount, count, text } from './measures.js';
+import { amended, amount, count, longText, text } from './measures.js';
 import { calendarDay, type CalendarDay, compareDays } from './calendar-day.js';
 import {
   conditionScales,
@@ -52,7 +52,7 @@ export type FootbathPeriod = z.infer<typeof footbathPeriod>;
 export const farm = group({
   farm: text,
   holding: text.optional(),
-  address: text.optional(),
+  address: longText.optional(),
   contact: z
     .strictObject({ name: text.optional(), email: text.optional(), phone: text.optional() })
     .optional(),

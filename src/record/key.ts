@@ -20,15 +20,15 @@ export type SheetWay = '' | 'digits' | 'ring' | 'short' | 'day' | 'middle' | 're
 type SheetPlace = `${SheetPart} ${number}/${number}${'' | ` ${Exclude<SheetWay, ''>}`}`;
 
 /**
- * Where a key has its place beside the files. What is said of it stands in the words, under `key`: `says` in the
+ * Where a key has its place beside the files. What is said of it is in the words, under `key`: `says` in the
  * dictionary and the schemas, `form` and `sheet` as a label, `ask` and `more` as a question, `log` in the printed visits.
  */
 export interface KeyPlace {
   /** By the Unified Code for Units of Measure, but `milkings`, which it has not. */
   readonly unit?: 'mm' | 'kg' | 'd' | 'wk' | 'a' | 'h' | 'L' | 'ha' | '%' | 'milkings';
-  /** The lists of words its values are told by, under `vocabulary`, with a space between. */
+  /** The lists of words its values are worded by, under `vocabulary`, with a space between. */
   readonly told?: string;
-  /** Part and order in the form of a visit; `+`: shown once unfolded. What stands inside a group comes with it. */
+  /** Part and order in the form of a visit; `+`: shown once unfolded. What is inside a group comes with it. */
   readonly form?: `${FormPart}${'' | '+'} ${number}` | 'none';
   /** How many blank entries a list has in the form. */
   readonly room?: number;

@@ -4,7 +4,7 @@ import { amended, shortName } from './measures.js';
 import { calendarDay } from './calendar-day.js';
 import { claws, feet, lesionCodes, sites, wallLines } from './words.js';
 
-/** A lesion followed in one animal, as declared once; what was found at each visit stands in the visits. */
+/** A lesion followed in one animal, as declared once; what was found at each visit is in the visits. */
 export const lesion = group({
   code: key(z.enum(lesionCodes), { told: 'lesion', sheet: 'new 1/1 other', ask: 1, noted: 'lesion' }),
   foot: key(z.enum(feet), { told: 'foot', sheet: 'new 2/1 ring', ask: 2, noted: 'foot' }),

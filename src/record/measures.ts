@@ -32,7 +32,7 @@ export type Amendment = z.infer<typeof amendment>;
 /** The corrections of one record, oldest first. */
 export const amended = z.array(amendment).optional();
 
-/** Names Windows keeps for devices, whatever stands after a dot: nothing of that name can be made there. */
+/** Names Windows keeps for devices, whatever is after a dot: nothing of that name can be made there. */
 const deviceNames = /^(?:con|prn|aux|nul|com\d|lpt\d)$/i;
 
 /**

@@ -8,7 +8,7 @@ export function bareMark(mark: string): string {
 /** A file, by its farm's folder and its own name. */
 type PlaceOfFile = Readonly<{ farm: string; slug: string }>;
 
-/** Of an animal, what tells that two files are of one. */
+/** Of an animal, what shows that two files are of one. */
 export type Identity = Pick<Animal, 'animal' | 'tag' | 'electronic' | 'earlier'>;
 
 /** A farm's files, or what is held of each: whose it is, and anything more. */

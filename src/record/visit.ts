@@ -41,7 +41,7 @@ type Row = `${number}/${number}`;
 /**
  * What was found of one lesion or mark at one visit. Lengths in mm.
  *
- * Which keys may stand together depends on the lesion's code; that is checked between
+ * Which keys may appear together depends on the lesion's code; that is checked between
  * declaration and finding, not here.
  */
 export const found = group({
@@ -131,7 +131,7 @@ export type FootFinding = z.infer<typeof footFinding>;
 /** The day a thing happened, or `unknown` where it was only found gone. */
 const eventDay = z.union([calendarDay, z.literal('unknown')]);
 
-/** On paper what is known to be on her stands before what is found, and what goes on behind it. */
+/** On paper what is known to be on her comes before what is found, and what goes on behind it. */
 export const blockEvent = group({
   foot: key(z.enum(feet), { told: 'foot', sheet: 'on 1/2 ring', noted: 'foot' }),
   claw: key(z.enum(claws), { told: 'claw', sheet: 'on 1/3 ring', noted: 'claw' }),
@@ -313,7 +313,7 @@ export function isHealed({ state, stage }: Pick<Found, 'state' | 'stage'> = {}):
   return state === 'healed' || stage === 'M0';
 }
 
-/** The last word on how a lesion stands; undefined where there is none. */
+/** The last word on the status of a lesion; undefined where there is none. */
 export function lastFound(visits: readonly Visit[], lesion: string): Found | undefined {
   return visits.map(({ found: all }) => all?.[lesion]).findLast((one) => one?.state ?? one?.stage);
 }

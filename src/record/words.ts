@@ -1,6 +1,6 @@
 /**
  * The closed lists of the case format: the only words a file may use under these keys.
- * Each is spelled as it is written in a file. What they mean to a reader stands in `shared/`.
+ * Each is spelled as it is written in a file. What they mean to a reader is in `shared/`.
  */
 export const feet = ['LF', 'RF', 'LH', 'RH'] as const;
 export type Foot = (typeof feet)[number];
@@ -125,7 +125,7 @@ export const hemispheres = ['north', 'south'] as const;
 export type Hemisphere = (typeof hemispheres)[number];
 
 export const languages = ['en-GB', 'en-US'] as const;
-/** Languages of the list for a farm's staff, and of nothing else: what it says stands in `shared/words/staff-….json`. */
+/** Languages of the list for a farm's staff, and of nothing else: what it says is in `shared/words/staff-….json`. */
 export const staffLanguages = ['es', 'pl', 'ro'] as const;
 export type StaffLanguage = (typeof staffLanguages)[number];
 export type Language = (typeof languages)[number] | StaffLanguage;

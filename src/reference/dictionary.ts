@@ -29,7 +29,7 @@ const tableEntry = z.strictObject({
 });
 export type TableEntry = z.infer<typeof tableEntry>;
 
-/** The tables an export is laid out in, by name; what the model holds beyond them has tables named after where it stands. */
+/** The tables an export is laid out in, by name; what the model holds beyond them has tables named after where it is. */
 export const dictionaryTables: Readonly<Record<string, TableEntry>> = readShared(
   'dictionary.json',
   z.record(z.string(), tableEntry),

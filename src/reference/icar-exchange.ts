@@ -6,7 +6,7 @@ import { readShared } from './read-shared.js';
 /**
  * What the standard for exchanging animal data calls things, and which keys of the record have a place in it: `source` is what
  * this program is called, `treating` what of the events of a block or a wrap is a treatment, `carried` the places in the record
- * model whose values are carried over (all others are left out, and counted), `leftOut` what the reader is told of that.
+ * model whose values are carried over (all others are left out, and counted), `leftOut` what the reader learns of that.
  *
  * Source:  shared/icar-exchange.json
  * Checked: tests/exchange/icar.test.ts

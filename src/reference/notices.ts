@@ -48,7 +48,7 @@ const noticeRule = z.strictObject({
   /** Worked out from the record, or something only a person at the cow can see. */
   from: z.enum(['record', 'person']),
   /**
-   * How it ends. `signs`: with the signs it rests on; `look`: by a later look that does not bear it out; `score`: by a score
+   * How it ends. `signs`: with the signs it is based on; `look`: by a later look that does not bear it out; `score`: by a score
    * below lame, off the block for a week; `two-lifts`: by two such lifts at least a week apart. The vet's word ends each.
    */
   ends: z.enum(['signs', 'look', 'score', 'two-lifts']),
@@ -57,7 +57,7 @@ const noticeRule = z.strictObject({
 export type NoticeRule = z.infer<typeof noticeRule>;
 
 /**
- * The rules on which the veterinary surgeon is brought in, most urgent first. Their words and reasons stand
+ * The rules on which the veterinary surgeon is brought in, most urgent first. Their words and reasons are
  * under `notice.rule.ID` in the words of the language.
  *
  * Source:  shared/notices.json

@@ -41,7 +41,7 @@ export function shortSource(id: string): string {
   return `${found.authors} ${found.year}`;
 }
 
-/** The numbers a standing is told by, each with its address; `shared/healing.json`. */
+/** The numbers a status is decided by, each with its address; `shared/healing.json`. */
 export const healingNumbers = readNumbers<typeof healing>('healing.json');
 
 const bath = readNumbers<typeof footbath>('footbath.json');

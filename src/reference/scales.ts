@@ -40,7 +40,7 @@ const shared = readShared(
 export const gaitScale: Readonly<Record<GaitScale, GaitScaleFacts>> = shared.gait;
 
 /**
- * What a score says of her walk; the one place where the two words are told apart. `sound` is the soundest score of the
+ * What a score says of her walk; the one place where the two words are distinguished. `sound` is the soundest score of the
  * scale and no other; `not-lame` is any score above it that is below the lame mark.
  *
  * Checked: tests/reference/scales.test.ts

@@ -31,7 +31,7 @@ export const sourcedNumber = z.strictObject({
 });
 export type SourcedNumber = z.infer<typeof sourcedNumber>;
 
-/** Words or days that an address stands beside, such as the names of small breeds. */
+/** Words or days that an address is beside, such as the names of small breeds. */
 const sourcedTexts = z.object({ address }).catchall(z.union([z.string(), z.array(z.string())]));
 
 /** What a file of nothing but sourced numbers may hold: numbers in groups, and groups of groups. */
@@ -48,7 +48,7 @@ type NumbersIn<T> = T extends { value: number; unit: string }
 /**
  * The numbers of a file of `shared/`. Its shape is the file's own: what is added there needs only its name in the words.
  *
- * Error:   throws where a value stands without unit and address
+ * Error:   throws where a value has no unit and address
  * Checked: tests/reference/growth-numbers.test.ts
  */
 export function readNumbers<T>(name: string): NumbersIn<T> {

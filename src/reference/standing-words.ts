@@ -5,11 +5,11 @@ import { noticeRuleIds } from './notices.js';
 
 const standingWord = z.strictObject({ key: z.string(), address });
 
-/** A sentence that stands in every book; its words are under `caution.KEY`. */
+/** A sentence that is in every book; its words are under `caution.KEY`. */
 export type StandingWordEntry = z.infer<typeof standingWord>;
 
 /**
- * The words that go in every book, each with what it rests on: cautions, before she travels, at the footbath, when a
+ * The words that go in every book, each with what it is based on: cautions, before she travels, at the footbath, when a
  * block comes off early, between farms. And the rules of `notices.json` whose sign the farm itself may come to
  * see on any cow, and rings for at once.
  *

@@ -38,7 +38,7 @@ const studyTable = z.strictObject({
   about: z.string(),
   command: z.string(),
   generator: z.string(),
-  /** Coverage of the first row's first cows, by which a test tells whether the results are still the code's. */
+  /** Coverage of the first row's first cows, by which a test shows whether the results are still the code's. */
   proof: byReadings,
   seed: z.int(),
   cows: z.int(),
@@ -84,7 +84,7 @@ const studyTable = z.strictObject({
 });
 export type StudyResults = z.infer<typeof studyTable>;
 
-/** What the model of growth did on cows drawn by chance; `shared/study.json`, written by the study itself. */
+/** What the model of growth did on cows drawn at random; `shared/study.json`, written by the study itself. */
 export function studyResults(): StudyResults {
   return readShared('study.json', studyTable);
 }

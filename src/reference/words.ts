@@ -1,8 +1,9 @@
 import { z } from 'zod';
 import { type Language, staffLanguages } from '../record/words.js';
+import { signsShown } from '../record/signs.js';
 import { readShared } from './read-shared.js';
 
-/** What stands in a string's `{gaps}`. */
+/** What is in a string's `{gaps}`. */
 export type Values = Readonly<Record<string, string | number>>;
 
 /** One language's words: every string a reader sees, by a dotted key such as `standing.growing-down`. */
@@ -36,7 +37,7 @@ export interface Words {
  * Checked: tests/reference/words.test.ts
  */
 export function told<T extends string | undefined>(text: T): T {
-  return (text ? `\u2068${untold(text)}\u2069` : text) as T;
+  return (text ? `\u2068${signsShown(untold(text))}\u2069` : text) as T;
 }
 
 /** Text without those marks, for what is no page. */
@@ -104,7 +105,7 @@ export function wordsFrom(language: Language, strings: ReadonlyMap<string, strin
   };
 }
 
-/** Where a key of the record is told of: see `KeyPlace` in the record. */
+/** Where a key of the record is described: see `KeyPlace` in the record. */
 type ToldIn = 'says' | 'form' | 'sheet' | 'ask' | 'more' | 'log';
 
 /**

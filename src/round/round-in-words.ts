@@ -59,7 +59,7 @@ function call([when, farm, jobs]: readonly Cell[]): string[] {
   ];
 }
 
-/** An animal: her number and how she stands, then each thing on a line of its own. */
+/** An animal: her number and her status, then each thing on a line of its own. */
 function animal([who, ...rest]: readonly Cell[]): string[] {
   return [
     `  ${who?.text}  ${who?.note ?? ''}`,

@@ -30,7 +30,7 @@ export function wordsOfFarm({ record, business }: Pick<FarmWork, 'record' | 'bus
 /** A standing notice says itself whether it was asked and answered. */
 const saidByNotice: ReadonlySet<DueWhat> = new Set(['vet-ask', 'vet-answer']);
 
-/** What stands open of an animal besides lifting her, as far as it is due by a day. */
+/** What is open of an animal besides lifting her, as far as it is due by a day. */
 export function openBesides(
   { due, notices: all, withheld }: Pick<CaseWork, 'due' | 'notices' | 'withheld'>,
   until: CalendarDay,
@@ -58,14 +58,14 @@ export function openBesides(
   };
 }
 
-/** A job of the trimmer's that stands on the planned visit: whatever is due by its day. */
+/** A job of the trimmer's that is on the planned visit: whatever is due by its day. */
 export function standsOnVisit({ who, by }: DueItem, visit: CalendarDay): boolean {
   return who === 'trimmer' && by <= visit;
 }
 
 /**
  * A job of the trimmer's that has no other day than the planned visit: due on it, or late already. What falls due before
- * the visit stands on it as well, and apart with whom to ring, for the vet, the farm or an extra call.
+ * the visit is on it as well, and apart with whom to ring, for the vet, the farm or an extra call.
  */
 export function waitsForVisit(
   { who, by }: DueItem,
@@ -90,17 +90,17 @@ export interface Lift {
 /** One farm of the round. */
 export interface RoundFarm {
   readonly work: FarmWork;
-  /** Work stands still here: the trimmer's jobs are suspended and stand nowhere else. */
+  /** Work stands still here: the trimmer's jobs are suspended and are nowhere else. */
   readonly stop?: StopWork;
   /** Of the planned visit, where one is written that has not passed. */
   readonly visit?: CalendarDay;
-  /** Farm tasks and the like are told up to this day. */
+  /** Farm tasks and the like are reported up to this day. */
   readonly until: CalendarDay;
   /** To be lifted at the visit, worst first; of a farm with no planned visit, to be lifted at all. */
   readonly lifts: readonly Lift[];
   /** Jobs of the trimmer's with a day of their own, by day: before the visit, or after it. */
   readonly apart: readonly { readonly one: PlacedCase; readonly item: DueItem }[];
-  /** Not to be lifted, and yet something stands open: the vet's, withheld, or not reported done. */
+  /** Not to be lifted, and yet something is open: the vet's, withheld, or not reported done. */
   readonly others: readonly PlacedCase[];
   readonly bring: ToBring;
 }
@@ -117,7 +117,7 @@ export interface Round {
 }
 
 /**
- * The round: who is to be lifted where and when, what falls in between, what else stands open.
+ * The round: who is to be lifted where and when, what falls in between, what else is open.
  *
  * Shape:   farms worked out for `today` → the same farms by trip; nothing is worked out anew
  * Unit:    calendar days
@@ -144,7 +144,7 @@ function roundFarm(work: FarmWork, { from = '', to }: RoundDays, today: Calendar
   const isIn = visit !== undefined && visit >= from && (to === undefined || visit <= to);
   const ahead = addDays(from > today ? from : today, roundNumbers.aheadDays.value);
   const until = to ?? visit ?? ahead;
-  // what fell due before these days is told too, unless a visit outside them is there for it
+  // what fell due before these days is reported too, unless a visit outside them is there for it
   const staysOpen = isIn || visit === undefined;
   const cases = placeCases(work.cases);
   const jobs = cases.map((one) => ({
@@ -205,7 +205,7 @@ export function overdueLifts({ lifts }: Pick<RoundFarm, 'lifts'>): readonly Lift
   return lifts.filter(({ items }) => items.some(({ standing }) => standing === 'overdue'));
 }
 
-/** The farms to tell of, each worked out for a day by what the cows of all farms have taught. */
+/** The farms to describe, each worked out for a day by what the cows of all farms have taught. */
 export function workOfFarms(
   farms: readonly FarmRecord[],
   known: Parameters<typeof workOutFarm>[1],

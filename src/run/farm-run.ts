@@ -6,6 +6,7 @@ import type { FarmRecord } from '../record/practice.js';
 import type { Effects } from './effects.js';
 import { type CommonOptions, type ExitCode, exitOf, folderOf, worse, writeResult } from './exit-code.js';
 import { exitFor, listProblems, pooledIn, type Reading, type ReadingCare, readCases } from './read-cases.js';
+import { jsonText } from '../record/signs.js';
 
 interface Going extends ReadingCare {
   /** The key under `terminal` of what is said of each farm that has an error. */
@@ -160,7 +161,7 @@ export function farmRun(
     say,
     /** Prints the result as JSON where that is asked for; how the command ends. */
     end(result: unknown): ExitCode {
-      if (options.json === true) effects.print(`${JSON.stringify(result, null, 2)}\n`);
+      if (options.json === true) effects.print(jsonText(result));
       return code;
     },
   };

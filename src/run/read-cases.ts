@@ -137,7 +137,7 @@ export function listProblems(problems: readonly Problem[], filesRead: number, ef
   effects.warn(`${countLine(problems, filesRead)}\n`);
 }
 
-/** Reads a picture named in a farm's records; undefined where nothing stands that can be read. A name may be written with `\`. */
+/** Reads a picture named in a farm's records; undefined where there is nothing that can be read. A name may be written with `\`. */
 export function readPicture(
   effects: Effects,
   cases: string,
@@ -154,7 +154,7 @@ export function readPicture(
   };
 }
 
-/** Whether a picture named in a farm's records stands in its folder. */
+/** Whether a picture named in a farm's records is in its folder. */
 export function isPictureThere(effects: Effects, cases: string, farm: string): (file: string) => boolean {
   const folder = join(folderOf(effects, cases), farm);
   return (file) => effects.files.look(join(folder, file.replaceAll('\\', '/')))?.kind === 'file';

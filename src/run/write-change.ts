@@ -11,6 +11,7 @@ import { exitFor } from './read-cases.js';
 import { changeAsDiff } from '../keep/change-as-diff.js';
 import { terminal } from '../problem/message.js';
 import type { Values } from '../reference/words.js';
+import { jsonText } from '../record/signs.js';
 
 /** The options every command that changes case files takes. */
 export interface KeepingOptions {
@@ -105,5 +106,5 @@ function becameOf({ before, after }: Change['files'][number]): 'new' | 'taken aw
 
 function asJson({ what, files, remarks }: Change, sealed: readonly FarmSealed[] | undefined): string {
   const list = files.map((one) => ({ file: one.file, became: becameOf(one) }));
-  return `${JSON.stringify({ what, written: sealed !== undefined, files: list, sealed: sealed ?? [], remarks }, null, 2)}\n`;
+  return jsonText({ what, written: sealed !== undefined, files: list, sealed: sealed ?? [], remarks });
 }

@@ -38,7 +38,7 @@ export interface CaseWork {
   readonly due: readonly DueItem[];
   readonly notices: readonly Notice[];
   readonly missing: readonly MissingEntry[];
-  /** Work on her farm stands still. */
+  /** Work on her farm has stopped. */
   readonly stop?: StopWork;
   /** Today or at her next lift she is close to calving; never of a closed case with nothing to lift her for. */
   readonly calvingNear?: CalvingNear;

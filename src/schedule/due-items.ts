@@ -58,7 +58,7 @@ export function dueItems(
     .sort((a, b) => Number(isUrgent(b)) - Number(isUrgent(a)) || compareDays(a.by, b.by));
 }
 
-/** Not to wait: it stands before all else, whatever its day. */
+/** Not to wait: it comes before all else, whatever its day. */
 export function isUrgent({ what, urgency }: Pick<DueItem, 'what' | 'urgency'>): boolean {
   return what !== 'vet-answer' && urgency !== undefined && urgency !== 'notice';
 }
@@ -189,7 +189,7 @@ function painReliefDue(context: DueContext): DueDraft[] {
  * A severe score asks for a look by the farm the next day and a new score in three; a lame one for a new score in
  * two weeks. Where the last block has come off and no score was taken at least 7 days after, one is due, since only
  * that score counts. The look next day is done by any later word or visit. Where the farm was asked at or after
- * the score to score her walk and has not yet, its own day stands and no default beside it.
+ * the score to score her walk and has not yet, its own day is due and no default with it.
  *
  * Checked: tests/schedule/due-items.test.ts
  */

@@ -44,7 +44,7 @@ export function missingAtClosing(animal: Animal, farm: Farm, today: CalendarDay)
   ];
 }
 
-/** A block or a wrap that no record takes off; `left`: she is no longer on the farm, and whoever keeps her has to be told. */
+/** A block or a wrap that no record takes off; `left`: she is no longer on the farm, and whoever keeps her has to be informed. */
 interface StillOn extends FixtureSpan {
   readonly kind: 'block' | 'wrap';
   readonly left: boolean;
@@ -109,7 +109,7 @@ export function soundNotShown(
 
 /** She left the farm while milk or meat was withheld, or may have been. */
 export interface LeftUnderWithdrawal extends WithheldOfAnimal, Left {
-  /** Into food, or to a keeper who was not told: serious. Dead: a note, and not for food. */
+  /** Into food, or to a keeper who was not informed: serious. Dead: a note, and not for food. */
   readonly grade: 'serious' | 'told' | 'note';
 }
 

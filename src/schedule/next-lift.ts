@@ -3,7 +3,7 @@ import type { CalendarDay } from '../record/calendar-day.js';
 import type { Farm } from '../record/farm.js';
 import type { CaseWork } from './case-work.js';
 
-/** To be done: neither done nor suspended while work on the farm stands still. */
+/** To be done: neither done nor suspended while work has stopped. */
 export function isOpen({ standing }: Pick<DueItem, 'standing'>): boolean {
   return standing === 'open' || standing === 'overdue';
 }

@@ -21,7 +21,7 @@ import { aboutOf, isBelowLame, isRelieved, standingSigns } from './notices/stand
  * raised. How it ends is a property of its rule (`ends` in shared/notices.json): with its signs, which only hands on the foot
  * clear; by a later look at the lesion; by a score below lame off the block; by two lifts a week apart. A report or a missed
  * visit may raise one and ends none. The vet's answer stops the ringing, and ends a notice only where it says so. Of a closed
- * case the notices stay as history and none stands but what stops work: closing a case reports nothing to anybody.
+ * case the notices stay as history and none is in force but what stops work: closing a case reports nothing to anybody.
  *
  * Shape:   case file, farm, growth, standing of the same day → notices
  * Source:  shared/notices.json
@@ -221,7 +221,7 @@ function raisedByBlocks(context: NoticeContext): Notice[] {
  * The question to the vet that is about a notice, and its answer.
  *
  * A same-day notice counts as asked only by a question that names it, its lesion or its foot; one about nothing named is
- * about what can wait. Where the sign was seen again after the last answer, that day is told too: it is to be asked again.
+ * about what can wait. Where the sign was seen again after the last answer, that day is reported too: it is to be asked again.
  */
 function vetOf(
   animal: Animal,

@@ -36,11 +36,11 @@ export function readingToTake(
 }
 
 /**
- * One wall gap as `growdown forecast --json` gives it out: its forecast, and how it and its animal stand.
+ * One wall gap as `growdown forecast --json` gives it out: its forecast, its status and that of its animal.
  *
  * What is due and what is for the vet belongs to the animal: all of it is repeated on each of her entries, so that
  * one entry can be read alone, and each item names the lesion it is about where it is about one. The reading worth
- * taking stands only on the entry of the gap whose date it narrows. Numbers are not rounded; words are by code.
+ * taking is only on the entry of the gap whose date it narrows. Numbers are not rounded; words are by code.
  */
 export interface CaseEntry extends ForecastEntry {
   /** What was held of her growth beforehand, and how many other cows taught it. */

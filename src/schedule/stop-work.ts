@@ -10,7 +10,7 @@ import { isOpen } from './next-lift.js';
 import { given } from '../record/given.js';
 
 /**
- * Whether work stands still on a farm on a day, and why: one animal with blisters, mouth sores or, in the United States,
+ * Whether work has stopped on a farm on a day, and why: one animal with blisters, mouth sores or, in the United States,
  * maggots; or two that slobber, are feverish or are suddenly lame within a fortnight.
  *
  * Suddenly lame: the severest score after one below lame, with no lesion open that explains it, of a case still open. What
@@ -52,7 +52,7 @@ export function isTrimmers(item: DueItem): boolean {
   return item.who === 'trimmer' && isOpen(item);
 }
 
-/** What stands on one of several ill, and so what a question to the vet names. */
+/** What is on one of several ill, and so what a question to the vet names. */
 function noticesOfIllness({ notices }: CaseWork): readonly Notice[] {
   return notices.filter(
     ({ rule, standing }) => standing && (rule === 'off-feed-hot-or-down' || rule === 'severest-score'),

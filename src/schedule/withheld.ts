@@ -107,7 +107,7 @@ export function whyNotKnown(
 /** A run of withheld days, first and last in; without `to`, not known until when, and it still may be. */
 export type WithheldSpan = Readonly<{ side: Side; from: CalendarDay; to?: CalendarDay }>;
 
-/** The days something was withheld of her, as runs; what is not known is told only while it may last. */
+/** The days something was withheld of her, as runs; what is not known is reported only while it may last. */
 export function withheldSpans(animal: Animal, farm: Farm, today: CalendarDay): WithheldSpan[] {
   const parts = partsOf(animal, farm, today);
   return sides.flatMap((side) =>
@@ -151,7 +151,7 @@ export type WrittenPeriod =
 
 /**
  * The period of one use as written. Hours ÷ 24 and milkings ÷ milkings a day are rounded up to whole days; where hours and
- * days both stand, the label's own hours win. What is not said to be no medicine is taken for one.
+ * days are both given, the label's own hours win. What is not said to be no medicine is taken for one.
  *
  * Checked: tests/schedule/withheld.test.ts
  */
@@ -351,7 +351,7 @@ export interface Left {
   readonly result: EpisodeResult;
   /** Position in `animal.episodes`. */
   readonly episode: number;
-  /** The day the new keeper was told in writing. */
+  /** The day the new keeper was informed in writing. */
   readonly told?: CalendarDay;
 }
 

@@ -62,7 +62,7 @@ export function workOutCase(farm: FarmRecord, record: CaseRecord, known: CaseKno
 }
 
 /**
- * Lesions of which no date may be told: a notice for the same day, or one that stops work, stands on the lesion, on
+ * Lesions of which no date may be given: a notice for the same day, or one that stops work, is on the lesion, on
  * its foot or on the animal.
  *
  * Checked: tests/schedule/no-date-under-notice.test.ts
@@ -79,7 +79,7 @@ export function lesionsUnderNotice(
 
 /**
  * All cases of a farm worked out for a day, in the order of their files, each with what is held of her beforehand.
- * While work on the farm stands still, the trimmer's jobs there are suspended.
+ * While work has stopped, the trimmer's jobs there are suspended.
  */
 export function workOutFarm(
   farm: FarmRecord,

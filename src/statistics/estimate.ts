@@ -12,8 +12,8 @@ export type Bounds = Readonly<{ low: number; high: number }>;
  * - `{ after: 28, by: 42 }`: not yet on day 28, done on day 42.
  * - `{ after: 42, by: Infinity }`: not yet on day 42, and not seen again. An event exactly on day 42 is not
  *   among its possibilities: who was still waiting on day 42 has not had it on day 42.
- * - `{ after: 42, by: 42 }`: exactly on day 42. Taken by the letter (42, 42] would hold nothing; here it stands
- *   for the one moment itself.
+ * - `{ after: 42, by: 42 }`: exactly on day 42. Taken by the letter (42, 42] would hold nothing; here it means
+ *   that one moment itself.
  *
  * So of an event and a last look on the same day the event comes first, as Kaplan and Meier have it.
  */

@@ -1,11 +1,11 @@
-/** A smooth course: how high it stands at x, and how fast it rises there. */
+/** A smooth course: how high it is at x, and how fast it rises there. */
 type Course = Readonly<{ at: (x: number) => number; slope: (x: number) => number }>;
 
 /** Where to look, and how finely: no more than one peak of the course may lie within one step. */
 type Search = Readonly<{ from: number; to: number; step: number }>;
 
 /**
- * The first x at which a course stands at or above a level; undefined where it never does.
+ * The first x at which a course is at or above a level; undefined where it never does.
  *
  * A course need not only rise: it may touch the level on a peak, fall back and pass it for good
  * much later. So it is walked in steps, and where a step holds a peak (rising at its start, falling

@@ -25,7 +25,7 @@ export interface KaplanMeier {
 /**
  * How the time to an event is spread, when each time is exact or cut off (Kaplan and Meier).
  *
- * The curve stands at 1 until the first event and is level between steps. Everyone cut off at a time was still waiting at
+ * The curve is at 1 until the first event and is level between steps. Everyone cut off at a time was still waiting at
  * it: ties of an event and a last look go to the event. All cut off gives no step and no median.
  *
  * The median is the first time at which the curve is at or below a half, its bounds the first times at which the bounds

@@ -86,7 +86,7 @@ function runningTotal(values: Float64Array): { sum: Float64Array; lost: Float64A
  * boxes and spans, where writing the curvature down would cost the square of the boxes. It need not be solved to
  * the last digit far from the goal, but ever better as the slope falls.
  *
- * Where several sets of masses are equally likely the curvature does not tell them apart; a ten-thousand-millionth
+ * Where several sets of masses are equally likely the curvature does not distinguish them; a ten-thousand-millionth
  * of its diagonal is added so that the step stays short there.
  *
  * Source:  J. Nocedal and S. J. Wright, Numerical Optimization (2006): conjugate gradients, and Newton steps solved no further than need be
@@ -137,8 +137,8 @@ function dot(a: Float64Array, b: Float64Array): number {
 /**
  * The masses, one a box, that make the observed spans most likely.
  *
- * Two kinds of step take turns. Turnbull's own (each observation shares itself out over the boxes it covers, as the
- * masses stand; the shares are the new masses) never goes wrong but can take for ever. Newton's is quick near
+ * Two kinds of step take turns. Turnbull's own (each observation shares itself out over the boxes it covers by the
+ * present masses; the shares are the new masses) never goes wrong but can take for ever. Newton's is quick near
  * the goal. It is cut off where a mass would fall below nothing, and shortened until the likelihood has grown.
  *
  * It stops when the largest slope, which bounds how much likelihood is missing, is below a thousand-millionth. With

@@ -38,7 +38,7 @@ export function logRankScores(intervals: readonly Interval[]): number[] {
   });
 }
 
-/** How many boxes at the front, which stand from early to late, do so. */
+/** How many of the first boxes (early to late) do so. */
 function countUntil(support: readonly Interval[], does: (box: Interval) => boolean): number {
   let low = 0;
   let high = support.length;
@@ -62,7 +62,7 @@ export interface PermutationTest {
   readonly difference: number;
   /** The chance of one at least as far from 0 if the groups were dealt out blindly; never 0. */
   readonly p: number;
-  /** How many dealings it rests on, and whether those were all there are. */
+  /** How many dealings it is based on, and whether those were all there are. */
   readonly dealings: number;
   readonly exact: boolean;
 }
@@ -92,7 +92,7 @@ interface PermutationOptions {
  * Valid:   one cluster or more in each group
  * Error:   RangeError for an empty group or a difference that is no finite number. Differences within 1e-9 of the
  *          largest count as equal, since sums in another order round otherwise
- * Source:  M. P. Fay and P. A. Shaw (2010); B. Phipson and G. K. Smyth (2010), why a chance is never told as 0
+ * Source:  M. P. Fay and P. A. Shaw (2010); B. Phipson and G. K. Smyth (2010), why a chance is never reported as 0
  * Checked: tests/statistics/permutation-test.test.ts (by hand), tests/laws/statistics-resampling.test.ts
  * @example permutationTest([[{ after: 1, by: 1 }]], [[{ after: 2, by: 2 }]], { seed: 1 }).p // → 1
  */

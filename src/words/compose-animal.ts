@@ -1,17 +1,14 @@
-import type { AnimalGrowth } from '../growth/animal-growth.js';
-import type { UlcerClosing } from '../healing/closing/ulcer-closing.js';
 import type { CaseStanding, LesionStanding } from '../healing/standing.js';
 import type { Animal } from '../record/animal.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { familyOf } from '../reference/lesions.js';
-import { closingSentence, gaitInShort, gaitSentence } from './compose-closing.js';
-import { caseDateSentence, outSentence } from './compose-regrowth.js';
-import { isOpenStanding, lesionSentence, nameOf, valuesOf } from './compose-standing.js';
-import { dayInWords, paragraph, sentenceCase } from './day-and-place.js';
+import { gaitInShort } from './compose-closing.js';
+import { isOpenStanding, valuesOf } from './compose-standing.js';
+import { dayInWords, sentenceCase } from './day-and-place.js';
 import type { Words } from '../reference/words.js';
 
 /**
- * How an animal stands in one plain sentence, for a list: her leading lesion, how many others are open, how she
+ * An animal's status in one plain sentence, for a list: her leading lesion, how many others are open, how she
  * walks. Of a closed case the day and the result.
  *
  * Checked: tests/words/situations.test.ts
@@ -30,7 +27,7 @@ export function animalSentence(words: Words, animal: Animal, standing: CaseStand
 }
 
 /** A lesion's standing as a clause. Such as: growing down, 8 mm since 28 April 2026. */
-export function lesionInShort(words: Words, animal: Animal, lesion: LesionStanding): string {
+function lesionInShort(words: Words, animal: Animal, lesion: LesionStanding): string {
   return words.say(`standing.short.${shortVariant(lesion)}`, {
     ...valuesOf(words, animal, lesion),
     ...(lesion.evidence.stage ? { stage: lesion.evidence.stage } : {}),
@@ -47,42 +44,6 @@ function shortVariant({ standing, code, evidence }: LesionStanding): string {
   if (standing === 'not-measured' && evidence.date === undefined) return 'never';
   if (standing === 'not-measured' && familyOf(code) === 'dermatitis') return 'not-staged';
   return standing;
-}
-
-/**
- * One paragraph that can be read aloud: each lesion that is not healed with its place and its date, the date of the
- * whole, how she walks. Of a closed case first how it ended.
- */
-export function animalStatement(
-  words: Words,
-  animal: Animal,
-  standing: CaseStanding,
-  { growth, closings }: { readonly growth: AnimalGrowth; readonly closings: readonly UlcerClosing[] },
-  today: CalendarDay,
-): string {
-  const { closed, lesions, gait } = standing;
-  const open = lesions.filter(isOpenStanding);
-  const told = open.length > 0 ? open : lesions.filter(({ lesion }) => lesion === standing.leading?.lesion);
-  const sentences = told.map((lesion) => {
-    const line = growth.lesions.find((grown) => grown.lesion === lesion.lesion);
-    const closing = closings.find((one) => one.lesion === lesion.lesion);
-    const sentence = paragraph(
-      lesionSentence(words, animal, lesion),
-      ...(closed || lesion.standing === 'not-measured'
-        ? []
-        : [line && outSentence(words, line, today), closing && closingSentence(words, closing, today)]),
-    );
-    return words.say('standing.at', {
-      name: sentenceCase(nameOf(words, animal, lesion.lesion, lesion.code)),
-      sentence,
-    });
-  });
-  return paragraph(
-    closed ? closedSentence(words, closed) : undefined,
-    ...(sentences.length > 0 ? sentences : [words.say('standing.no-lesion')]),
-    closed ? undefined : caseDateSentence(words, animal, growth, today),
-    closed && !gait.last ? undefined : gaitSentence(words, gait),
-  );
 }
 
 function closedSentence(words: Words, { on, result }: { on: CalendarDay; result: string }): string {

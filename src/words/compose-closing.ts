@@ -1,7 +1,7 @@
 import type { UlcerClosing } from '../healing/closing/ulcer-closing.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { growthNumbers } from '../reference/growth-numbers.js';
-import { dayInWords, paragraph, placeInWords } from './day-and-place.js';
+import { dayInWords, paragraph } from './day-and-place.js';
 import { rangeIfInWords, rangeInWords, toolsInWords } from './compose-regrowth.js';
 import type { Words, Values } from '../reference/words.js';
 import type { GaitScore, GaitStanding } from '../healing/standing.js';
@@ -34,7 +34,7 @@ export function closingSentence(
 }
 
 /**
- * What a date of closing rests on: how many widths, by which tool, the usual speed it starts from, how fast the margin came
+ * What a date of closing is based on: how many widths, by which tool, the usual speed it starts from, how fast the margin came
  * in last, and that it is no diagnosis. Empty where there is no range to rest.
  */
 export function closingBasis(words: Words, { forecast, readings }: UlcerClosing): string {
@@ -72,20 +72,6 @@ export function nextWidthSentence(words: Words, closing: UlcerClosing, date: Cal
   };
   const key = values.high === 0 ? 'next-closed' : values.low === 0 ? 'next-or-closed' : 'next';
   return paragraph(words.say(`closing.${key}`, values), words.say('closing.next-alarm', values));
-}
-
-/**
- * How she walks, in one or two sentences. On the block is told apart from off it, and nothing on it is called better
- * than easier.
- *
- * Checked: tests/words/situations.test.ts
- */
-export function gaitSentence(words: Words, gait: GaitStanding): string {
-  return paragraph(
-    words.say(`gait.sentence.${variantOf(gait)}`, valuesOf(words, gait)),
-    gait.standing === 'easier-on-block' && gait.blockNow === 'off' ? words.say('gait.no-longer-on') : '',
-    gait.otherFoot && words.say('gait.other-foot', { foot: placeInWords(words, gait.otherFoot) }),
-  );
 }
 
 /** The same as a clause for a list. Such as: lame off the block (2 on 2 June 2026). */

@@ -18,7 +18,7 @@ export function evidenceSentence(words: Words, animal: Animal, evidence: Notice[
 
 /**
  * A notice in words: its name, what raised it and why it is for the vet. A prompt, never a diagnosis. How the asking
- * stands, and what was answered, stands with the visits.
+ * stands, and what was answered, is with the visits.
  *
  * Checked: tests/words/situations.test.ts
  */
@@ -68,7 +68,7 @@ export function answerInWords(
 }
 
 /**
- * What is to be done and why. The day, who, and whether it is overdue stand beside it where it is printed.
+ * What is to be done and why. The day, who, and whether it is overdue are beside it where it is printed.
  *
  * Checked: tests/words/situations.test.ts
  */
@@ -88,7 +88,7 @@ export function dueInWords(words: Words, animal: Animal, item: DueItem) {
 }
 
 /**
- * When an item is due: the only words for it. What nobody can be late with stands since a day; a task of the farm's
+ * When an item is due: the only words for it. What nobody can be late with is dated since a day; a task of the farm's
  * that is kept up runs until one.
  *
  * Shape:   `day`: the item's day, worded as the page words its days
@@ -154,7 +154,7 @@ const needFoot = new Set<DueWhat>(['block-look', 'block-off', 'wrap-off', 'foul-
 
 /**
  * A due item as a job that several animals may share: what it is called whichever needs it, and what is hers alone. Its
- * reason stands on the animal's page.
+ * reason is on the animal's page.
  *
  * Checked: tests/book/page-one.test.ts, tests/laws/standing-laws.test.ts
  */
@@ -176,14 +176,14 @@ export interface JobInShort {
   readonly marks: readonly string[];
 }
 
-/** What stands first on everything of a farm where work stands still. */
+/** What is first on everything of a farm where work stands still. */
 export interface StopInWords {
   readonly title: string;
   readonly text: string;
 }
 
 /**
- * Why work stands still, what stays where it is, how the asking stands and what is suspended.
+ * Why work has stopped, what stays where it is, whether the vet was asked and what is suspended.
  *
  * Checked: tests/schedule/stop-work.test.ts
  */

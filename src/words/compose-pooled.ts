@@ -50,7 +50,7 @@ export function trackRecordSentence(words: Words, { record, upTo }: Pick<Pooled,
 }
 
 /**
- * How far the dates can be trusted, from the study on cows drawn by chance: how often the range held, how often a run-up is
+ * How far the dates can be trusted, from the study on cows drawn at random: how often the range held, how often a run-up is
  * raised and a sound reading cried, and what spoils a date most. Every number is the study's own.
  *
  * Checked: tests/words/pooled-sentences.test.ts

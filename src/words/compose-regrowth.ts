@@ -1,4 +1,4 @@
-import type { AnimalGrowth, LesionGrowth, NoForecast, OutRange } from '../growth/animal-growth.js';
+import type { AnimalGrowth, LesionGrowth, OutRange } from '../growth/animal-growth.js';
 import type { CalendarDay } from '../record/calendar-day.js';
 import { dayInWords, mm, paragraph, placeInWords } from './day-and-place.js';
 import type { Words } from '../reference/words.js';
@@ -17,7 +17,7 @@ interface RangeFrom {
 /**
  * A range in a sentence, of a gap in the wall (`standing.out`) or of an ulcer (`closing.out`).
  *
- * A day that has passed is never promised: a range that lies behind reads as what the readings said.
+ * A day that has passed is never promised: a range that lies behind is read as what the readings said.
  *
  * Checked: tests/words/situations.test.ts
  */
@@ -93,7 +93,7 @@ export function outSentence(words: Words, line: LesionGrowth, today: CalendarDay
 }
 
 /**
- * What a date rests on: how many readings, which tool, whose wall length, what prior, and that it is no diagnosis.
+ * What a date is based on: how many readings, which tool, whose wall length, what prior, and that it is no diagnosis.
  * Empty where there is no range to rest.
  */
 export function basisSentence(words: Words, growth: AnimalGrowth, line: LesionGrowth): string {
@@ -116,33 +116,6 @@ function priorInWords(words: Words, { prior: { learnedFrom } }: Pick<AnimalGrowt
   if (learnedFrom === undefined) return words.say('standing.basis.prior-published');
   const { cows, upTo } = learnedFrom;
   return words.say('standing.basis.prior-pooled', { count: cows, day: dayInWords(words, upTo) });
-}
-
-/** When the last of her gaps should be out, or why none is said; empty with one gap, whose own date says it. */
-export function caseDateSentence(
-  words: Words,
-  animal: Animal,
-  growth: AnimalGrowth,
-  today: CalendarDay,
-): string {
-  const isOver = (why: NoForecast) => why === 'healed' || why === 'joined';
-  const standing = growth.lesions.filter(
-    ({ forecast }) => forecast.outcome === 'range' || !isOver(forecast.why),
-  );
-  if (standing.length < 2) return '';
-  const forecast = growth.case;
-  if (forecast.outcome === 'none') {
-    const because = forecast.because.filter(({ why }) => !isOver(why));
-    const lesions = words.semicolons(because.map(({ lesion }) => nameOf(words, animal, lesion)));
-    return lesions === '' ? '' : words.say('standing.whole.none', { lesions });
-  }
-  const { early, best, late } = forecast.out;
-  const say = (key: string) => words.say(`standing.whole.${key}`, daysInWords(words, { early, best, late }));
-  if (early === null) return say('none-in-five');
-  if (late === null || best === null) return say('open-end');
-  if (forecast.ifSoundHornFollows) return say('if-sound');
-  if (late < today) return say('past');
-  return say(early > today ? 'range' : 'begun');
 }
 
 /**

@@ -80,7 +80,7 @@ export function standingChip(
   return words.say(`standing.chip.${evidence.mayBeHeld ? 'may-be-held' : standing}`);
 }
 
-/** How an animal stands, in two or three words: her leading lesion, or how the case ended. */
+/** The status of an animal, in two or three words: her leading lesion, or how the case ended. */
 export function caseChip(words: Words, { closed, leading }: CaseStanding): string {
   if (!closed) return leading ? standingChip(words, leading) : words.say('standing.chip.none');
   const key = `vocabulary.result.${closed.result}`;
@@ -90,7 +90,7 @@ export function caseChip(words: Words, { closed, leading }: CaseStanding): strin
 }
 
 /**
- * How one lesion stands, in one to three plain sentences; the place is not repeated in them.
+ * The status of one lesion, in one to three plain sentences; the place is not repeated in them.
  *
  * Each says what was read, on which day, and what it can and cannot tell; none says more. Whether there is a date
  * is said apart, by the forecast.
@@ -172,7 +172,7 @@ function dermatitisHistory(words: Words, { standing, evidence }: LesionStanding)
   ];
 }
 
-/** Whether a lesion still stands in the way: not healed and not followed under another name. */
+/** Whether a lesion still is in the way: not healed and not followed under another name. */
 export function isOpenStanding({ standing }: LesionStanding): boolean {
   return standing !== 'healed' && standing !== 'joined';
 }
@@ -180,11 +180,11 @@ export function isOpenStanding({ standing }: LesionStanding): boolean {
 /** Values that are always days. */
 const days = new Set(['day', 'since', 'raised', 'last', 'clear', 'from', 'asked', 'seen']);
 
-/** Values that stand as somebody wrote them. */
+/** Values printed as somebody wrote them. */
 const asWritten = new Set(['product', 'reason']);
 
 /**
- * Turns what the schedule worked out into what stands in a sentence: days with the month in letters, and the place
+ * Turns what the schedule worked out into the values of a sentence: days with the month in letters, and the place
  * it is about (`place`) from lesion, foot and claw.
  */
 export function valuesInWords(words: Words, animal: Animal, values: Values): Values {

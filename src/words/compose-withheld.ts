@@ -14,7 +14,7 @@ import type { Animal } from '../record/animal.js';
 import type { MissingEntry } from '../schedule/missing-on-farm.js';
 import { valuesInWords } from './compose-standing.js';
 
-/** What is withheld of her milk or her meat, as it stands in a cell, with why it is not known beside it. */
+/** What is withheld of her milk or her meat, as it is in a cell, with why it is not known beside it. */
 interface WithheldInWords {
   readonly text: string;
   readonly note?: string;

@@ -11,7 +11,7 @@ export function percent(share: number): number {
 /** How sure the bounds of figures are, in per cent. */
 export const levelPercent = percent(herdNumbers.figures.level.value);
 
-/** The bounds that stand beside a share. @example boundsInWords(words, { low: 0.08, high: 0.17 }) // → '95\u00a0% confidence interval 8 to 17\u00a0%' */
+/** The bounds that are beside a share. @example boundsInWords(words, { low: 0.08, high: 0.17 }) // → '95\u00a0% confidence interval 8 to 17\u00a0%' */
 export function boundsInWords(words: Words, { low, high }: Bounds): string {
   return words.say('herd.share.bounds', { level: levelPercent, low: percent(low), high: percent(high) });
 }

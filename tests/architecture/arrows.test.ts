@@ -42,7 +42,7 @@ const beside: Record<string, readonly string[]> = {
   bag: open,
   // What a command is handed: its effects, the records it reads, what all farms teach, what it tells the shell.
   run: [...open, 'casefile', 'keep', 'bag', 'pdf', 'herd'],
-  // What is exchanged is laid out by what `casefile` wants at each place, and a wrong file is told in its words.
+  // What is exchanged is laid out by what `casefile` wants at each place, and a wrong file is reported in its words.
   exchange: [...open, 'ledger', 'keep', 'casefile'],
 };
 /** Rooms beside the line that only some may use. */
@@ -84,12 +84,12 @@ test('imports are found at all', () => {
   expect(arrows.length).toBeGreaterThan(50);
 });
 
-test('arrows point inward: no room uses one that stands further out', () => {
+test('arrows point inward: no room uses one that is further out', () => {
   const wrong = arrows.filter(({ from, to }) => !mayUse(from, to));
   expect(wrong.map(({ file, to }) => `${file} → ${to}`)).toEqual([]);
 });
 
-test('the rule can fail: a wrong arrow is told from a right one', () => {
+test('the rule can fail: a wrong arrow is distinguished from a right one', () => {
   expect(mayUse('growth', 'book')).toBe(false);
   expect(mayUse('statistics', 'record')).toBe(false);
   expect(mayUse('healing', 'casefile')).toBe(false);

@@ -47,7 +47,7 @@ function commandsOf(file: string): string[] {
 
 /**
  * Whether a test can test a module: it imports or runs it, or a module that imports it, or comes to it from those
- * through modules of its own room, or of `run`, alone. What stands in files of tests that it imports counts as its own.
+ * through modules of its own room, or of `run`, alone. What is in files of tests that it imports counts as its own.
  */
 function canTest(file: string, module: string): boolean {
   const taken = [...reached([file], (one) => one.startsWith('tests/'))];

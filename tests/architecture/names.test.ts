@@ -12,7 +12,7 @@ test('no name is exported twice with two meanings', () => {
     for (const [, name] of readFileSync(new URL(file.replaceAll('\\', '/'), src), 'utf8').matchAll(exported))
       places.set(name!, (places.get(name!) ?? new Set()).add(file.replaceAll('\\', '/')));
   expect(places.size).toBeGreaterThan(1000);
-  // The page's own door to `shared/` stands in the place of the program's.
+  // The page's own door to `shared/` takes the place of the program's.
   const twice = [...places].filter(([name, files]) => files.size > 1 && name !== 'readShared');
   expect(twice.map(([name, files]) => `${name}: ${[...files].join(', ')}`)).toEqual([]);
 });

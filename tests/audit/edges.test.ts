@@ -36,7 +36,7 @@ test('a round belongs by its day', () => {
   expect(column('2026', 'gait-rounds', 'date')).toEqual(['2026-01-20', '2026-04-01']);
 });
 
-test('training that had run out on the last day worked is told', () => {
+test('training that had run out on the last day worked is reported', () => {
   expect(column('2026-01', 'people', 'training_standing')).toEqual(['on-file', 'on-file']);
   const what = column('2026-04', 'gaps', 'what');
   expect(what).toContain(

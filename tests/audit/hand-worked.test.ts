@@ -201,7 +201,7 @@ test('the gaps an auditor would find, each once, with its grade', () => {
   expect(told.filter((one) => /^10[4568] /.test(one))).toEqual([
     '105 worth closing: She was lame on 5 November 2025 (2) with nothing recorded on pain relief.',
   ]);
-  // A missed recheck is told once, not a second time as one that has passed.
+  // A missed recheck is reported once, not a second time as one that has passed.
   expect(told.filter((one) => one.includes('The recheck set for'))).toHaveLength(1);
   expect(new Set(told).size).toBe(told.length);
   const grades = rowsOf(pack, 'gaps').map(({ grade }) =>

@@ -126,7 +126,7 @@ test('every share has what it is of, and its per cent only beside its bounds: on
   expect(bare).toBeGreaterThan(10);
 });
 
-test('nothing of another farm stands in a pack', () => {
+test('nothing of another farm is in a pack', () => {
   const namesOf = ({ slug, farm, cases }: FarmRecord) => [
     slug,
     farm.farm,

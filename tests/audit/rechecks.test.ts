@@ -58,7 +58,7 @@ test('a run over by the day leaves nothing to recheck; one over after it does', 
   expect(over('2026-02-04')).toBe('missed');
 });
 
-test('while work stands still a recheck that fell due since is suspended; one due before was missed', () => {
+test('while work has stopped a recheck that fell due since is suspended; one due before was missed', () => {
   const since = (day: string) =>
     rechecks(cow([set]), '2026-06-16', year, { rule: 'blisters', since: day, animals: ['7'], people: [], suspended: 1 })[0]!.standing; // prettier-ignore
   expect(since('2026-02-03')).toBe('suspended');
@@ -140,7 +140,7 @@ function byCalendar(visits: readonly Visit[], today: string) {
   return wall;
 }
 
-test('every recheck stands as a reading day by day has it', () => {
+test('every recheck is as a reading day by day has it', () => {
   assert(
     property(steps, integer({ min: 1, max: 400 }), (told, after) => {
       const visits = visitsOf(told);

@@ -37,11 +37,11 @@ test('first sealed and the days after: seven are in time, eight are written late
   expect(rowsOf(late, 'gaps').map(({ what }) => what)).toContain(
     '2 of 2 sealed records of the period were first sealed more than 7 days after their date.',
   );
-  // Of another period neither is told.
+  // Of another period neither is reported.
   expect(rowsOf(packOf(sealedFiles(files), 'quernholt', '2025', '2026-03-01'), 'written-late')).toEqual([]);
 });
 
-test('a visit written since the last seal is told as not sealed', () => {
+test('a visit written since the last seal is reported as not sealed', () => {
   const more = '  - { date: 2026-02-24, by: Orla Venn, kind: report, gait: 1 }\n';
   const grown = { ...sealedFiles(files), [case2086]: animal(17, '', more) };
   const pack = packOf(grown, 'quernholt', '2026', '2026-03-01');
@@ -71,7 +71,7 @@ test('a correction made in the open shows what was said before, what is said now
       },
     ]);
   }
-  // Never sealed: the correction stands, and nobody can say what it was before.
+  // Never sealed: the correction counts, and nobody can say what it was before.
   const unsealed = packOf({ ...files, [case2086]: animal(19, amended) }, 'quernholt', '2026', '2026-03-01');
   expect(rowsOf(unsealed, 'amendments')[0]).toMatchObject({ why: 'read off the wrong line', changes: '' });
   expect(rowsOf(packOf(corrected, 'quernholt', '2026-01', '2026-03-01'), 'amendments')).toEqual([]);
@@ -94,7 +94,7 @@ test('the outside witness: how far the last mail reaches, and a head the ledger 
   expect(rowsOf(pack, 'witness')).toEqual([
     { date: '2026-02-11', to: 'nan@quernholt.example', head, entries: String(entries.length) },
   ]);
-  // The tail cut off: the chain is whole in itself, and the mailed head tells.
+  // The tail cut off: the chain is whole in itself, and the mailed head shows it.
   const cut = { ...sealed, [ledgerPath]: ledgerOf(sealed).split('\n').slice(0, -2).join('\n') };
   expect(gapsOf([mail], cut)).toContain(
     'The ledger no longer holds the head that was emailed on 11 February 2026: it was cut off, or rewritten.',

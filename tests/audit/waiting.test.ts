@@ -25,7 +25,7 @@ function waiting(visits: readonly Visit[], more: Partial<Animal> = {}) {
 const found = { a: { state: 'open' as const } };
 const since = (day: string, more = {}) => ({ episodes: [{ 'lame-since': day, ...more }] });
 
-test('hours stand only where both times were written', () => {
+test('hours are given only where both times were written', () => {
   const told = visit('2026-01-03', { kind: 'report', at: '22:30' });
   const lifted = visit('2026-01-04', { kind: 'first', found, at: '07:00' });
   expect(waiting([told, lifted], since('2026-01-03'))).toMatchObject({ days: 1, hours: 8.5 });

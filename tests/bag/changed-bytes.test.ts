@@ -43,7 +43,7 @@ test('a thousand single bytes changed in a bag: each is caught, and the file it 
   expect(touched.size).toBe(9);
 });
 
-test('a changed file and a changed list are told apart', async () => {
+test('a changed file and a changed list are distinguished', async () => {
   const { disk, files } = smallBag();
   const before = files.get('bag/data/cases/quernholt/farm.md')!;
   files.set('bag/data/cases/quernholt/farm.md', Buffer.from('another'));
@@ -86,7 +86,7 @@ test('a thousand single bytes changed in a zip: each is caught, with the file in
   expect(inFiles).toBeGreaterThan(300);
 });
 
-/** Which file's content stands at a byte of the zip. */
+/** Which file's content is at a byte of the zip. */
 function contentPlaces(zip: Buffer, files: ReadonlyMap<string, Uint8Array>) {
   const stretches = [...files]
     .filter(([, bytes]) => bytes.length > 0)

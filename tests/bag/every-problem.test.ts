@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { catalogue } from '../casefile/catalogue.js';
 
-test('each trouble an archive can have stands in the catalogue, and a test raises it', () => {
+test('each trouble an archive can have is in the catalogue, and a test raises it', () => {
   const room = new URL('../../src/', import.meta.url);
   const source = ['bag/', 'archive/'].flatMap((folder) =>
     readdirSync(new URL(folder, room), { recursive: true, encoding: 'utf8' })

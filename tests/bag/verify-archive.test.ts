@@ -24,7 +24,7 @@ function listedAnew(memory: ReturnType<typeof diskInMemory>, manifest?: string) 
   );
 }
 
-test('nothing there is told from something wrong', async () => {
+test('nothing there is distinguished from something wrong', async () => {
   const { disk } = smallBag();
   expect(await verifyArchive(disk, 'nowhere')).toBeUndefined();
 });
@@ -79,7 +79,7 @@ test('a link is named and not followed', async () => {
   expect(memory.opened.filter((path) => path.includes('link'))).toEqual([]);
 });
 
-test('counts that contradict lists which are otherwise whole are told', async () => {
+test('counts that contradict lists which are otherwise whole are reported', async () => {
   const memory = smallBag();
   const info = text(memory.files.get('bag/bag-info.txt')!);
   memory.files.set('bag/bag-info.txt', Buffer.from(info.replace(/Oxum: \d+/, 'Oxum: 1')));
@@ -112,7 +112,7 @@ test.each<[string, (manifest: string) => string]>([
   expect(memory.opened.filter((path) => !path.startsWith('bag/'))).toEqual([]);
 });
 
-test('bags of other programs are told from damaged ones: not in our form', async () => {
+test('bags of other programs are distinguished from damaged ones: not in our form', async () => {
   const memory = smallBag();
   memory.files.set('bag/bagit.txt', Buffer.from('BagIt-Version: 0.97\nTag-File-Character-Encoding: UTF-8\n'));
   memory.files.set('bag/bag-info.txt', Buffer.from('Contact-Name: somebody\n'));

@@ -16,7 +16,7 @@ const read = () => undefined;
 const full = composeAnnex(fullPractice, fullFarm, '2026-03-10', { read });
 const html = renderAnnex(full);
 
-/** What is recorded at a visit and does not stand in her section, at that visit or among her pictures. */
+/** What is recorded at a visit and is not in her section, at that visit or among her pictures. */
 function notThere(
   practice: Practice,
   farm: FarmRecord,
@@ -38,7 +38,7 @@ function notThere(
   });
 }
 
-test('whatever happened to an animal, every word recorded of a visit stands in her section at that visit', () => {
+test('whatever happened to an animal, every word recorded of a visit is in her section at that visit', () => {
   fc.assert(
     fc.property(anyTroubledPractice, (practice) => {
       const [farm] = practice.farms;
@@ -71,7 +71,7 @@ const long: CaseRecord = {
   narrative: story.join('\n\n'),
 };
 
-test('thirty visits with every key filled and a story of many pages stand whole', () => {
+test('thirty visits with every key filled and a story of many pages are printed whole', () => {
   expect(notThere(fullPractice, farmWith([long]), '2026-03-10', () => thirty)).toEqual([]);
   const page = composeAnnex(fullPractice, farmWith([long]), '2026-03-10', { read });
   expect(page.animals[0]!.narrative!.html.match(/Paragraph \d+ of a long story, which goes on\./g)).toEqual(
@@ -82,7 +82,7 @@ test('thirty visits with every key filled and a story of many pages stand whole'
   expect(notThere(fullPractice, farmWith([long]), '2026-03-10', () => others)).toHaveLength(30);
 });
 
-test('pictures stand by name with the hash of their file, and none is embedded', () => {
+test('pictures are listed by name with the hash of their file, and none is embedded', () => {
   const has = (file: string) => (file.endsWith('visit-4.jpg') ? Buffer.from('abc') : undefined);
   const page = composeAnnex(fullPractice, farmWith([long]), '2026-03-10', { read: has });
   const rows = page.animals[0]!.pictures!.table!.rows.map(({ cells }) => [cells[0]!.text, cells[3]!.text]);
@@ -96,7 +96,7 @@ test('pictures stand by name with the hash of their file, and none is embedded',
   expect(renderAnnex(page)).not.toMatch(/<img|data:image/);
 });
 
-test('every number of the sums stands in it with its source, and every source', () => {
+test('every number of the sums is in it with its source, and every source', () => {
   expect(full.last.numbers.table!.rows).toHaveLength(numbersInUse().length);
   expect(full.last.numbers.table!.rows.filter(({ cells }) => cells[2]!.text === '')).toEqual([]);
   expect(full.last.sources.items).toEqual(sourceLines());

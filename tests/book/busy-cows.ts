@@ -247,7 +247,7 @@ const anyBusyCow: fc.Arbitrary<Pick<CaseRecord, 'animal' | 'narrative'> & { read
 
 /**
  * As farms are: what was asked before the last visits has been answered and reported at the next, what was asked at them
- * may still stand.
+ * may still be open.
  */
 function answered(visits: readonly Visit[]): Visit[] {
   return visits.map(({ 'vet-answer': answer, 'farm-did': did, ...visit }, at) => {
@@ -262,7 +262,7 @@ function answered(visits: readonly Visit[]): Visit[] {
   });
 }
 
-/** A farm of such cows; work stands still on one in a few. */
+/** A farm of such cows; work has stopped on one in a few. */
 export const anyBusyFarm = (paper: Farm['paper'], most: number): fc.Arbitrary<FarmRecord> =>
   fc
     .record({

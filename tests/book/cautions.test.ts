@@ -68,7 +68,7 @@ describe('left under withdrawal', () => {
       items.map(({ lead = '', text }) => `${lead} ${text}`.trim()),
     );
 
-  it('stands in a banner on her page, with what was withheld and what was still on her feet', async () => {
+  it('is in a banner on her page, with what was withheld and what was still on her feet', async () => {
     const blocked: Partial<Visit> = { ...withheld, blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] };
     expect(said([blocked], left('sold'))).toEqual([
       'Sold on 12 June 2026 while milk or meat was, or may have been, under withdrawal, with no record that the new keeper was told in writing: the days, and any block or wrap still on.',

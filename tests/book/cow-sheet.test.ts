@@ -61,7 +61,7 @@ test('where no change is shown, or the top went up, nothing is said to have grow
   }
 }); // prettier-ignore
 
-test('signs for the vet beyond those told in full are counted', () => {
+test('signs for the vet beyond those given in full are counted', () => {
   const animal = cow([
     gap('2026-05-26', 12, {
       signs: ['down', 'bleeding not stopped', 'joint or tendon', 'maggots'],
@@ -150,7 +150,7 @@ test('walk runs beneath the first drawing there is, also where the first ulcer w
   expect(drawn.map(({ id }) => id.replace(/.*-figure-/, ''))).toEqual(['closing-b']);
 });
 
-test('of a closed case no drawing and no verdict tells a day on which a wall should be out, and nobody is to ring', () => {
+test('of a closed case no drawing and no verdict gives a day on which a wall should be out, and nobody is to ring', () => {
   const said = (more: Partial<Animal>) => {
     const sheet = sheetOf(cow([gap('2026-04-14', 12), gap('2026-05-26', 20)], more));
     const figure = figuresOf(sheet).find(({ id }) => id.includes('-figure-wall-'))!;
@@ -164,7 +164,7 @@ test('of a closed case no drawing and no verdict tells a day on which a wall sho
   expect(sheet.standing).toBe('Closed: culled');
 });
 
-test('what is withheld stands above what is to be done, and a closed case still says it', async () => {
+test('what is withheld is above what is to be done, and a closed case still says it', async () => {
   const product = { product: 'x', class: 'medicine', 'milk-days': 0, 'meat-days': 60 } as const;
   for (const more of [{}, { episodes: [{ ended: '2026-06-01', result: 'sound' as const }] }]) {
     const book = bookOf(cow([gap('2026-05-26', 12, { products: [product] })], more));
@@ -177,7 +177,7 @@ test('what is withheld stands above what is to be done, and a closed case still 
   }
 });
 
-test('stop work and that she left under withdrawal stand before the verdict', async () => {
+test('stop work and that she left under withdrawal are before the verdict', async () => {
   const product = { product: 'x', class: 'medicine', 'milk-days': 0, 'meat-days': 60 } as const;
   const html = await renderBook(
     bookOf(
@@ -196,7 +196,7 @@ test('stop work and that she left under withdrawal stand before the verdict', as
 const walks = ['2026-03-03', '2026-03-31', '2026-04-28', '2026-05-26'];
 const alike = { state: 'open', wall: 43, tool: 'tape', 'top-found': 'seen' } as const;
 
-test('the back has every visit, latest first; what is the same at each stands once above them', () => {
+test('the back has every visit, latest first; what is the same at each appears once above them', () => {
   const { back } = sheetOf(
     cow(
       walks.map(

@@ -74,7 +74,7 @@ function notSaid(
       const who = `${sheet.number} ${visit.date} ${leaf.path}: ${ways[0]}`;
       const here = [];
       if (!annex.includes(ways[0]!)) here.push(`annex, ${who}`);
-      // A picture stands in its strip, or its name does in the annex alone; the row says how many there are.
+      // A picture is in its strip, or its name does in the annex alone; the row says how many there are.
       const isPicture = leaf.path.includes('.photos');
       const mustSay = isWhole(at)
         ? !isPicture
@@ -102,7 +102,7 @@ function notSaidOn(practice: Practice, farm: FarmRecord, day: string): string[] 
   });
 }
 
-test('every word recorded of a visit stands on her sheet, or the sheet counts the visit among those it shortens or leaves to the annex, which has it whole', () => {
+test('every word recorded of a visit is on her sheet, or the sheet counts the visit among those it shortens or leaves to the annex, which has it whole', () => {
   fc.assert(
     fc.property(
       fc.constantFrom('A4' as const, 'Letter' as const).chain((paper) => anyBusyFarm(paper, 3)),

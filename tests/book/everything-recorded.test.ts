@@ -97,7 +97,7 @@ test('a herd written as one map is printed as a list of one', () => {
   expect(pagesWith(onePeriod)).toBe(pagesWith([onePeriod]));
 });
 
-test('every key of the format, wherever it may stand, is filled in the record this test prints', () => {
+test('every key of the format, wherever it may be, is filled in the record this test prints', () => {
   const empty = [
     ...unfilled(animal, [fullAnimal], 'animal'),
     ...unfilled(farm, [fullFarm.farm, { ...fullFarm.farm, herd: onePeriod }], 'farm'),
@@ -106,7 +106,7 @@ test('every key of the format, wherever it may stand, is filled in the record th
   expect(empty.map(({ at }) => at)).toEqual([]);
 });
 
-test('a key added anywhere to the format fails that test until a value stands in the record', () => {
+test('a key added anywhere to the format fails that test until a value is in the record', () => {
   const places = [...keysOf(animal), ...keysOf(farm), ...keysOf(business)];
   expect(places.length).toBeGreaterThan(160);
   const grown = animal.extend({ hoofprint: z.string().optional() });
@@ -115,7 +115,7 @@ test('a key added anywhere to the format fails that test until a value stands in
   expect(unfilled(visit, [fullAnimal], 'animal')).toEqual([{ at: 'animal.visits[].feet.*.colour' }]);
 });
 
-test('what the farm and the business declare is printed where it stands', () => {
+test('what the farm and the business declare is printed in its place', () => {
   for (const gone of removals(fullFarm.farm, farm)) {
     const page = composeAnnex(fullPractice, { ...fullFarm, farm: gone.record }, today, noPicture);
     expect(settingPages(page), gone.path).not.toBe(settingPages(full));
@@ -141,7 +141,7 @@ test('nothing recorded is missing from the annex', () => {
   expect(missing).toEqual([]);
 });
 
-test('her story stands in the book and in the annex, and neither names the farm she came from', async () => {
+test('her story is in the book and in the annex, and neither names the farm she came from', async () => {
   const book = await renderBook(composeBook(fullPractice, fullFarm, today));
   for (const text of [renderAnnex(full), book].map(textOf)) {
     expect(text).toMatch(/She stands\s+square\s+on the mat\./);
@@ -149,7 +149,7 @@ test('her story stands in the book and in the annex, and neither names the farm 
   }
 });
 
-/** Every place of a schema where a key may stand that none of the values fills. */
+/** Every place of a schema where a key may be that none of the values fills. */
 function unfilled(schema: unknown, values: readonly unknown[], at: string): { at: string }[] {
   const definition = (schema as { def?: Record<string, unknown> } | undefined)?.def;
   if (!definition) return [];

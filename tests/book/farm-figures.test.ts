@@ -51,7 +51,7 @@ test('cases are listed here, and only counted over all farms', () => {
   ]);
 });
 
-test('rates have their cow-years, and seasons go by the hemisphere; of one animal the count stands alone', () => {
+test('rates have their cow-years, and seasons go by the hemisphere; of one animal the count is alone', () => {
   // 1 January to 1 June, both in: 152 days of 100 cows, 41.6 cow-years.
   expect(section('lesion-rates').lead[0]).toBe(
     'From 1 January 2026 to 1 June 2026, 41.6 cow-years of known herd size. 1 of 1 were first seen in that time and are in the rates.',
@@ -76,7 +76,7 @@ test('rates have their cow-years, and seasons go by the hemisphere; of one anima
   expect(rates.figures![0]!.svg).toContain('2 in 16.2 cow-years');
 });
 
-test('a curve stands with its own numbers and bounds beneath it, and its kind no more among the others', () => {
+test('a curve has its own numbers and bounds beneath it, and its kind no more among the others', () => {
   const days = ['2026-01-29', '2026-02-12', '2026-02-26', '2026-03-12', '2026-03-26', '2026-04-09'];
   const healedIn = (times: number) => {
     const many = herd(
@@ -112,7 +112,7 @@ test('a curve stands with its own numbers and bounds beneath it, and its kind no
   expect(said.join()).not.toMatch(/ [1-9]\d*\s% \(/);
 });
 
-test('days lame and visits of few are told each by itself, without a median', () => {
+test('days lame and visits of few are listed one by one, without a median', () => {
   const { lead, table } = section('lame-days');
   expect(lead.join(' ')).toContain(
     '1 lameness episode still open. Visits with feet lifted: 3. Blocks fitted: 0.',
@@ -164,7 +164,7 @@ test('a bath that cannot be worked out says what is missing', () => {
   expect(row!.cells.slice(1).every(({ text }) => text === '–')).toBe(true);
 });
 
-test('all sections stand on the farm page, rounds with their bounds, and no other farm is named', () => {
+test('all sections are on the farm page, rounds with their bounds, and no other farm is named', () => {
   const page = annexOf(practice, farm).farm;
   expect(page.tables.map(({ id }) => id)).toEqual([
     'herd-periods',

@@ -21,7 +21,7 @@ test('the first sheet’s back says when anybody rings the vet, and nothing of a
   expect(JSON.stringify(bookOf(walked(0, 0, 0)).cows)).not.toMatch(/at this visit|two scorings/i);
 });
 
-test('lame at two scorings stands in her own vet column, and the signs to watch for stay what they were', () => {
+test('lame at two scorings is in her own vet column, and the signs to watch for stay what they were', () => {
   const [lame] = bookOf(walked(0, 2, 2)).cows;
   expect(lame!.columns[2]!.jobs[0]!.text).toMatch(/Lame without a block at two scorings/);
   expect(watchOf(walked(0, 2, 2))).toEqual(watchOf(walked(0, 0, 0)));

@@ -17,7 +17,7 @@ test('the outline has one h1 and skips no level', async () => {
   expect(outlineFaults(html)).toEqual([]);
 });
 
-test('a page that is not valid and an outline that skips a level are told', async () => {
+test('a page that is not valid and an outline that skips a level are reported', async () => {
   const html =
     '<!DOCTYPE html><html lang="en"><head><title>x</title></head><body><h2>a</h2><h4>b<p>c</p></h4></body></html>';
   expect((await htmlFindings(html)).join(' ')).toContain('element-permitted-content');

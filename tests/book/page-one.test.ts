@@ -90,7 +90,7 @@ test('a farm’s task that runs to a day runs until then, and after it is a ques
   expect(farmJobs.yesOrNo).toBe('Done? 12 keep her on straw (2 Mar)');
 });
 
-test('what stops work and what cannot wait stand above all else', () => {
+test('what stops work and what cannot wait come above all else', () => {
   const one = oneOf(seen('12', blisters), seen('34', bone));
   expect(one.stop!.title).toBe('Stop work: stay on the farm');
   expect(one.urgent.map(({ number }) => number)).toContain('34');
@@ -105,7 +105,7 @@ test('a day of another year says its year', () => {
   expect(pen.later.map(({ day }) => day)).toEqual(['Tue 5 January 2027']);
 });
 
-test('of each side the withheld animals stand in one line, with the last withheld and the first clear day', () => {
+test('of each side the withheld animals are in one line, with the last withheld and the first clear day', () => {
   const { withheld } = oneOf(treated({ ...spray, 'milk-days': 4, 'meat-days': 0 }, { ...spray, 'milk-days': 2, 'meat-days': 9 })); // prettier-ignore
   expect(withheld!.heading).toBe('Withdrawal: do not sell');
   expect(withheld!.lines).toEqual([
@@ -124,7 +124,7 @@ test('a period nobody wrote down outweighs a day that is known, and one that lef
   expect(left.withheld!.lines).toEqual([{ what: 'Meat', text: expect.stringMatching(/^52 to /) }]);
 });
 
-test('the vet’s list has one row an animal, most urgent first, with the chief reason, how many more and how the asking stands', () => {
+test('the vet’s list has one row an animal, most urgent first, with the chief reason, how many more and whether the vet was asked', () => {
   const { vet, cows } = oneOf(seen('12', { found: { a: { state: 'open', top: 0 } } }), seen('34', { gait: 3, ...bone })); // prettier-ignore
   expect(vet.rows.map(({ number, why, asked, late }) => [number, why, asked, late])).toEqual([
     ['34', 'Bone seen, left hind; one more reason', 'Vet not contacted', true],
@@ -134,7 +134,7 @@ test('the vet’s list has one row an animal, most urgent first, with the chief 
   expect(cows.rows.map(({ number }) => number)).toEqual(['34', '12']);
 });
 
-test('a cow has one row: her lesion, how she stands and walks, how far it has grown down and when it should be out', () => {
+test('a cow has one row: her lesion, her status, how she walks, how far it has grown down and when it should be out', () => {
   const [row] = oneOf(seen('12', { gait: 2, 'on-block': false, recheck: '2026-02-24' })).cows.rows;
   expect(row).toMatchObject({
     number: '12',
@@ -187,7 +187,7 @@ test('what is not there is said in plain words: nothing asked, nobody to pen, no
   }
 });
 
-test('everything due in the demo stands on her sheet under who does it, and on page one where it is the farm’s or cannot wait', () => {
+test('everything due in the demo is on her sheet under who does it, and on page one where it is the farm’s or cannot wait', () => {
   let count = 0;
   for (const farm of demo.practice.farms) {
     const book = plain(composeBook(demo.practice, farm, demoDay));

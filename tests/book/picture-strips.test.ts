@@ -48,7 +48,7 @@ const layout = (one: ReturnType<typeof cow>) =>
     ),
   ]);
 
-test('after the trim stands with after the trim; a before stands beside its after, else in a strip of its own', () => {
+test('after the trim goes with after the trim; a before is beside its after, else in a strip of its own', () => {
   const one = cow({
     '2026-01-06': [{ file: 'a1' }, { file: 'b1', when: 'before' }],
     '2026-02-03': [{ file: 'b2', when: 'before' }],
@@ -65,7 +65,7 @@ test('after the trim stands with after the trim; a before stands beside its afte
 const six = ['2026-01-06', '2026-02-03', '2026-03-03', '2026-03-31', '2026-04-28', '2026-05-26'];
 const sixDays = Object.fromEntries(six.map((day) => [day, [{ file: day }]]));
 
-test('between first and latest stands the picture of the day the case turned, or next after it', () => {
+test('between first and latest comes the picture of the day the case turned, or next after it', () => {
   const places = (turned?: string) =>
     pictureStrips(cow(sixDays), today, turned)[0]!.days.flatMap(({ date, place }) =>
       place === undefined ? [] : [[date, place]],
@@ -107,7 +107,7 @@ test('first, previous and latest are large, the rest are folded, each with its d
   ]);
 });
 
-test('beneath each stands what was measured that day on that claw, and not on the other', () => {
+test('beneath each is what was measured that day on that claw, and not on the other', () => {
   const section = plain(composePictures(wordsOf('en-GB'), 'x', cow(sixDays), today))!;
   expect(section.strips[0]!.large[0]!.measured).toEqual([
     'a, white line disease: open; top 17 mm; wall 43 mm; 9 mm wide',
@@ -132,7 +132,7 @@ test('the first is the first of this lameness episode, and older ones count no d
   ]);
 });
 
-test('where a picture is not there or not asked after, its file, words and the reason stand at its place', () => {
+test('where a picture is not there or not asked after, its file, words and the reason are at its place', () => {
   const one = cow({ '2026-01-06': [{ file: 'left' }, { file: 'broken' }, { file: 'gone' }] });
   const shots = plain(
     composePictures(wordsOf('en-GB'), 'x', one, today, {

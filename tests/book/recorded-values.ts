@@ -3,7 +3,7 @@ import type { Claw, Foot, LesionCode } from '../../src/record/words.js';
 import { dayInWords, placeInWords } from '../../src/words/day-and-place.js';
 import { saidAt, type Words } from '../../src/reference/words.js';
 
-/** How a value of a closed list reads, by the key it stands under. */
+/** How a value of a closed list reads, by the key it is under. */
 const lists: Record<string, string> = {
   site: 'site',
   line: 'line',
@@ -34,10 +34,10 @@ const lists: Record<string, string> = {
   form: 'copper-form',
 };
 
-/** A yes or no of an answer of the vet stands in words of its own; any other in those of its key. */
+/** A yes or no of an answer of the vet is in words of its own; any other in those of its key. */
 const ofAnswer: Record<string, string> = { closes: 'vet-closes', treated: 'treated' };
 
-/** One value of a record: where it stands, its key, and what stands beside it. */
+/** One value of a record: where it is, its key, and what is beside it. */
 export interface Leaf {
   readonly path: string;
   readonly key: string;
@@ -55,7 +55,7 @@ export function leaves(value: unknown, path: string, key: string, beside: Record
   return [{ path, key, value: value as string | number | boolean, beside }];
 }
 
-/** What must stand in the book for a value; undefined where the format itself keeps it out of the book. */
+/** What must be in the book for a value; undefined where the format itself keeps it out of the book. */
 export function expectedText(words: Words, { path, key, value, beside }: Leaf): string | undefined {
   if (path.startsWith('animal.earlier') && key === 'farm') return undefined; // a former farm's name is never printed
   if (key === 'wall-at') return words.say('key.wall-at.log');

@@ -64,7 +64,7 @@ test('a book asks nothing of the outside: every address in it is a place in it',
   expect(html).not.toMatch(/@import|url\((?!#|data:font\/woff2;base64,)/);
 });
 
-test('the process stands where it stood all the time, even where that folder is gone', async () => {
+test('the process stays in its folder all the time, even where that folder is gone', async () => {
   const page = composeBook(fullPractice, farmWith([]), today);
   const here = await renderBook(page);
   const moved = vi.spyOn(process, 'chdir');
@@ -78,7 +78,7 @@ test('the process stands where it stood all the time, even where that folder is 
   }
 });
 
-test('a marked text stands in an element of its own, and without its mark where none may stand', () => {
+test('a marked text is in an element of its own, and without its mark where none may stand', () => {
   const mark = told('ab');
   const bare = (html: string) => html.replaceAll('@', 'ab');
   expect(marksShown(`<p title="${mark}">by ${mark}; ${told('&lt;')}</p>`)).toBe(

@@ -39,7 +39,7 @@ test('a farm without a ledger is said to be unsealed, and nothing is late', () =
   expect(visitsIn(book)[0]!.about).not.toContain('late');
 });
 
-test('the head stands at the foot of every sheet, of the book and of a page alone; late is more than seven days', () => {
+test('the head is at the foot of every sheet, of the book and of a page alone; late is more than seven days', () => {
   const late = bookOf(sealedFiles(files, '2026-01-14'));
   const head = shortHead(late.seals.head!);
   expect(late.page.running).toBe(`Quernholt · 25 November 2026 · sealed to ${head} (4)`);
@@ -121,7 +121,7 @@ test('a correction shows what was said before, what is said now, who and why: wi
   }
 });
 
-test('what was corrected and sealed the day it was first sealed is not told; by a later seal it is, whatever day it says', () => {
+test('what was corrected and sealed the day it was first sealed is not reported; by a later seal it is, whatever day it says', () => {
   const before = sealedFiles(files, '2026-02-03');
   const told = (day: string) => {
     const book = bookOf(sealedFiles({ ...before, [cow]: corrected }, day));

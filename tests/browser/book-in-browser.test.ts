@@ -68,7 +68,7 @@ test('on paper nothing is wider than the column, and nothing hides what it holds
 /** A phone, CSS pixels. */
 const phone = { width: 375, height: 812 };
 
-/** Links, fold boxes and summaries that a thumb may miss: neither they nor what they stand in or belong to is 44 px. */
+/** Links, fold boxes and summaries that a thumb may miss: neither they nor what they are in or belong to is 44 px. */
 const tooSmall = `(() => {
   const isShown = (element) => element.checkVisibility() && element.getBoundingClientRect().width > 0;
   const sizeOf = (element) => {

@@ -24,7 +24,7 @@ export const inPage = {
   /**
    * What is printed, in print media: the text of every part that may not be split between two sheets; the headings
    * and the start of what follows each; each animal's number, how her sheet
-   * begins and how she stands; every word; how many figures there are. Text of drawings without their title
+   * begins and her status; every word; how many figures there are. Text of drawings without their title
    * and description, which are not drawn.
    */
   printed: `(() => {
@@ -43,7 +43,7 @@ export const inPage = {
         texts.push({ node, text: (node.textContent + ' ').repeat(times.get(own)) });
     }
     const places = new Map(texts.map(({ node }, at) => [node, at]));
-    /** Texts of an element stand beside each other: the first of them, and the one after the last. */
+    /** Texts of an element are beside each other: the first of them, and the one after the last. */
     const span = (element) => {
       const inside = document.createTreeWalker(element, NodeFilter.SHOW_TEXT);
       let [first, end] = [-1, -1];

@@ -87,7 +87,7 @@ test('opened as a file on a phone: two visits filled in, kept over closing, hand
     { ...phone, hasTouch: true, acceptDownloads: true },
     async (page, { said, asked }) => {
       await page.getByRole('link', { name: /^2301/ }).tap();
-      // What was read before and what is expected stands nowhere, open or folded, until the visit is written down.
+      // What was read before and what is expected appears nowhere, open or folded, until the visit is written down.
       const readBefore = /top \d|should read|scored \d/;
       expect(await page.locator('main').textContent()).not.toMatch(readBefore);
       const top = page.locator('[id="f-found.a.top"]');
@@ -256,7 +256,7 @@ test('axe finds nothing against WCAG 2.2 AA, and nothing is wider than the phone
   });
 }, 60_000);
 
-test('whatever stands in a record is text on every view, and no markup', async () => {
+test('whatever is in a record is text on every view, and no markup', async () => {
   const evil = `<img src=x onerror="document.title='run'"> &amp; "'{{ 7*7 }}</textarea></main><script>document.title='run'</script>`;
   const marked = farmOf({ ...animal, animal: evil, handling: evil }, evil);
   const cases = marked.cases.map((one) => ({ ...one, slug: '2086' }));
@@ -295,7 +295,7 @@ test('whatever stands in a record is text on every view, and no markup', async (
   });
 });
 
-test('what is left out or said twice is told by its field; asking for more room leaves the reader where she is', async () => {
+test('what is left out or said twice is reported by its field; asking for more room leaves the reader where she is', async () => {
   await withForm(ofEach, phone, async (page, { said }) => {
     await page.getByRole('link', { name: /^2086/ }).click();
     await page.getByLabel('Anything else').fill('seen');

@@ -72,7 +72,7 @@ test('on paper the round of three farms is two sides, the overview three; no cel
   }
 }, 120_000);
 
-test('a tab stop stands only where something may scroll', async () => {
+test('a tab stop is only where something may scroll', async () => {
   for (const [name, html] of Object.entries(pages())) {
     const page = await browser.newPage();
     await page.setContent(html);

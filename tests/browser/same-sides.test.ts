@@ -62,7 +62,7 @@ async function printedOfDemo(paper: string): Promise<string[]> {
   const files = readdirSync(made, { recursive: true, encoding: 'utf8' }).filter((name) =>
     name.endsWith('.html'),
   );
-  expect(files.length).toBe(15);
+  expect(files.length).toBe(17);
   return files.map((name) => join(made, name));
 }
 

@@ -80,7 +80,7 @@ function fullest(paper: Paper): FarmRecord {
   return farmWith('quernholt', { full: animal, again: animal }, { ...quernholt, farm: 'The Quernholt and Upper Bellfurrow Estate Dairy Company', paper }); // prettier-ignore
 }
 
-/** All cases of the demo, the closed ones too, the fullest, some drawn by chance, and the blank sheet, on either paper. */
+/** All cases of the demo, the closed ones too, the fullest, some drawn at random, and the blank sheet, on either paper. */
 function makeSheets(): typeof sheets {
   const { practice } = readPractice(nodeCaseFiles, 'cases', { today });
   const drawn = fc.sample(anyTroubledPractice, { seed: 20260616, numRuns: 12 });
@@ -174,7 +174,7 @@ interface Measured {
   readonly lines: string;
 }
 
-/** In print media: what stands outside of its side or row, and how large things are, mm and pt. */
+/** In print media: what is outside of its side or row, and how large things are, mm and pt. */
 const measured = `(() => {
   const mm = (px) => Math.round((px * 254) / 96) / 10;
   const name = (one) => one.closest('.leaf').id + ', ' + one.closest('.side').querySelector('h2').textContent + ': ' + one.textContent.trim().slice(0, 60);

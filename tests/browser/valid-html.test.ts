@@ -56,7 +56,7 @@ const java = spawnSync('java', ['-version']).status === 0;
 
 /** What it says and what is not so, each with the reason. Nothing else is left out. */
 const notSo = [
-  // `paint-order` stands in SVG 2 and in CSS Fill and Stroke, and every browser draws by it: its list of properties is older.
+  // `paint-order` is in SVG 2 and in CSS Fill and Stroke, and every browser draws by it: its list of properties is older.
   / error: CSS: “paint-order”: Property “paint-order” doesn't exist\.$/,
   // `img-src data:` lets pictures inside the file through: every browser shows them (book-in-browser.test.ts holds it).
   / info: Resource violates Content Security Policy \(meta tag\): image “data:image\/[^”]*” blocked by “img-src” directive\.$/,

@@ -76,7 +76,7 @@ test('with scripts off, at the size of a phone: choose her, fill in, add a pictu
     await page.goto(home);
     await page.getByRole('link', { name: 'Quernholt' }).tap();
     await page.getByRole('link', { name: /^2301/ }).tap();
-    // What was read before and what is expected is told once the visit is kept, and not before.
+    // What was read before and what is expected is reported once the visit is kept, and not before.
     const readBefore = /top \d|should read|scored \d/;
     expect(await page.locator('main').textContent()).not.toMatch(readBefore);
     const top = page.locator('[id="f-found.a.top"]');
@@ -193,7 +193,7 @@ test('the form of a recheck is two screens of a phone at most, of every open cas
     for (const { slug: farm, cases } of practice.farms)
       for (const { slug, animal: one } of cases) {
         await page.goto(`${home}${farm}/${slug}`);
-        // A name of a tool and words alone: no length read before stands there.
+        // A name of a tool and words alone: no length read before is there.
         for (const last of await page.locator('.again > .tiles').allTextContents())
           expect(last).not.toMatch(/\d/);
         if (Object.keys(one.lesions).length > 2) continue;
@@ -204,7 +204,7 @@ test('the form of a recheck is two screens of a phone at most, of every open cas
   expect(measured.filter(([, height]) => height > 2 * 812)).toEqual([]);
 }, 60_000);
 
-test('a case is opened in the yard, changed before it is taken and corrected after, each told in her file', async () => {
+test('a case is opened in the yard, changed before it is taken and corrected after, each recorded in her file', async () => {
   const text = (): string => readFileSync(join(folder, 'cases/harrowmere/620.md'), 'utf8');
   await withPage({ ...handset, hasTouch: true }, async (page) => {
     const send = async (): Promise<void> => {

@@ -71,7 +71,7 @@ it('every id of the catalogue has its bad case', () => {
   expect(ofTheReader.filter((id) => !shown.has(id) && !ofACommand.includes(id))).toEqual([]);
 });
 
-it('every problem that was said stands in the catalogue', () => {
+it('every problem that was said is in the catalogue', () => {
   const ids = [...folders.map((name) => name.replace('--', '/')), ...Object.keys(generatedCases)].flatMap(
     (id) => read(id).problems.map((problem) => problem.id),
   );

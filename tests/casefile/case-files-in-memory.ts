@@ -1,6 +1,6 @@
 import type { FolderItem, CaseFiles, EntryKind } from '../../src/casefile/source-text.js';
 
-/** What stands under a path: text, bytes, a link to another path, a file that says its size and must not be read, one that cannot be. */
+/** What is under a path: text, bytes, a link to another path, a file that says its size and must not be read, one that cannot be. */
 export type InMemory =
   | string
   | Uint8Array
@@ -8,7 +8,7 @@ export type InMemory =
   | { readonly sizeOnly: number }
   | { readonly refuses: string };
 
-/** Case files without a disk, by path. Folders are whatever stands before a `/`; a path ending in `/` is an empty one. */
+/** Case files without a disk, by path. Folders are whatever is before a `/`; a path ending in `/` is an empty one. */
 export function caseFilesInMemory(contents: Readonly<Record<string, InMemory>>): CaseFiles {
   const real = (path: string): string => {
     for (const [from, what] of Object.entries(contents)) {

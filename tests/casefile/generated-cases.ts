@@ -183,6 +183,7 @@ export const generatedCases: Readonly<Record<string, Generated>> = {
       'cases/quernholt/2086.md': animalText,
       'cases/quernholt/2087.md': { linkTo: 'elsewhere/2087.md' },
       'cases/harrowmere': { linkTo: 'elsewhere' },
+      'cases/quernholt/photos': { linkTo: 'elsewhere' },
       'elsewhere/2087.md': animalText.replace('2086', '2087'),
     },
   },

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { UpgradeStep } from '../../src/casefile/upgrade/to-newest.js';
 import { animal } from '../../src/record/animal.js';
 
-/** Two versions that are not: the second knows where a cow stands, the third how many visits she has had. */
+/** Two invented versions: the second knows where a cow is, the third how many visits she has had. */
 export const thirdFormat = animal.extend({
   casefile: z.literal(3),
   bay: z.enum(['front', 'back']),

@@ -29,7 +29,7 @@ describe('reading a practice', () => {
     ]);
   });
 
-  it('one bad file refuses its farm and no other, and all problems are told', () => {
+  it('one bad file refuses its farm and no other, and all problems are reported', () => {
     const bad = {
       ...two,
       'cases/quernholt/2086.md': animalText.replace('gait: 2', 'gate: 2').replace('17', '17 mm'),
@@ -48,7 +48,7 @@ describe('reading a practice', () => {
     expect(problems.map(({ id }) => id)).toEqual(['value/unknown-word', 'file/empty']);
   });
 
-  it('one farm can be chosen: others are read, but neither stand in its way nor are told of', () => {
+  it('one farm can be chosen: others are read, but neither are in its way nor are reported', () => {
     const reading = read({ ...two, 'cases/quernholt/2086.md': '' });
     const chosen = chooseFarm(reading, 'harrowmere');
     expect(chosen.farms.map(({ slug }) => slug)).toEqual(['harrowmere']);
@@ -62,7 +62,7 @@ describe('reading a practice', () => {
     expect(chooseFarm(reading, undefined).problems).toEqual(reading.problems);
   });
 
-  it('whichever farm is chosen, the practice stays whole, and what is wrong with all is told', () => {
+  it('whichever farm is chosen, the practice stays whole, and what is wrong with all is reported', () => {
     const reading = read({ ...two, 'cases/business.md': '---\nlanguage: en\n---\n' });
     const chosen = chooseFarm(read(two), 'harrowmere');
     expect(chosen.practice.farms.map(({ slug }) => slug)).toEqual(['harrowmere', 'quernholt']);

@@ -47,7 +47,7 @@ describe('the formats of today', () => {
     );
   });
 
-  it('a file of the newest is left as it is; a later one is told for what it is and nothing else is said of it', () => {
+  it('a file of the newest is left as it is; a later one is reported for what it is and nothing else is said of it', () => {
     expect(toNewest(wantedBy(animal), { casefile: caseFormat }, upgradeSteps)).toEqual({ outcome: 'newest' });
     const later = animalText
       .replace('casefile: 1', `casefile: ${caseFormat + 1}`)

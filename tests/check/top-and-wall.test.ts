@@ -51,7 +51,7 @@ describe('a top beyond the wall', () => {
   });
 });
 
-describe('the wall a top is held against', () => {
+describe('the wall a top is checked against', () => {
   it('is the latest on that foot, claw and line, under whichever lesion', () => {
     expect(two('heel', `{ ${a(12)}, ${b(43)} }`, `{ ${a(60)} }`)).toEqual(['error top-beyond-wall']);
     expect(two('abaxial', `{ ${a(12)}, ${b(43)} }`, `{ ${a(60)} }`)).toEqual([]);

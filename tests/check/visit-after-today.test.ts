@@ -9,7 +9,7 @@ it.each([
   ['the visits after it', 'kind: first', later],
   ['a course that ended', 'kind: first, products: [{ product: "x", until: 2026-01-09 }]', ''],
   ['the farm’s task', 'kind: first, ask-farm: [{ what: wrap off, by: 2026-01-09 }]', ''],
-])('a visit dated after today is told once, whatever of %s', (_, keys, after) => {
+])('a visit dated after today is reported once, whatever of %s', (_, keys, after) => {
   expect(findingsOf(`visits:\n  - { date: 2036-01-06, by: Orla Venn, ${keys} }${after}`)).toEqual([
     'error visit-after-today',
   ]);

@@ -166,7 +166,7 @@ Open from six.
     });
   });
 
-  test('that stands without its zip gets it, as it stands; one that was changed meanwhile gets none', async () => {
+  test('that lacks its zip gets it, as it stands; one that was changed meanwhile gets none', async () => {
     const { folder, growdown } = folderWith(farms);
     await growdown('archive', '--zip');
     rmSync(`${folder}/archives/harrowmere-2026-06-16.zip`);

@@ -98,7 +98,7 @@ test('sealed by the program, the pack says how far the ledger goes', async () =>
   expect(page).not.toContain('Nothing is sealed');
 });
 
-test('what was taken back after it was sealed stands among the corrections', async () => {
+test('what was taken back after it was sealed is among the corrections', async () => {
   const { folder, growdown } = folderWith(files);
   const visit = ['visit', 'quernholt/2086', '--date', '2026-06-10', '--by', 'Orla Venn', '--gait', '1'];
   expect((await growdown(...visit)).code).toBe(0);

@@ -226,14 +226,14 @@ test('forecast: all farms teach, and a date does not hang on which farm is print
   expect(published[0].out).not.toEqual(one[0].out);
 });
 
-test('forecast: what another farm has wrong is neither told nor in the way of one', async () => {
+test('forecast: what another farm has wrong is neither reported nor in the way of one', async () => {
   const { growdown, put } = folderWith(twoFarms);
   put('cases/harrowmere/31.md', 'not a case file');
   expect(await growdown('forecast', '--farm', 'quernholt')).toMatchObject({ code: 0, err: '' });
   expect((await growdown('forecast')).code).toBe(1);
 });
 
-test('forecast: an entry says how the gap stands, what is due, what is for the vet and what is worth measuring', async () => {
+test('forecast: an entry says the status of the gap, what is due, what is for the vet and what is worth measuring', async () => {
   const { growdown } = folderWith({ ...sound, 'cases/quernholt/0312.md': grownFile('0312', 23) });
   const [entry] = JSON.parse((await growdown('forecast', '--json', '--today', '2026-02-20')).out);
   expect(entry.standing).toMatchObject({ word: 'growing-down', evidence: { thenMm: 17, nowMm: 23 } });

@@ -160,7 +160,7 @@ test('without prices the work is listed without a column of money, and the table
   expect(run.out).toMatch(/^business\.md gives no prices.*`prices: \{ currency: GBP, visit: 45/);
 });
 
-test('a farm with an error gives nothing, the other all; an unknown farm is told', async () => {
+test('a farm with an error gives nothing, the other all; an unknown farm is reported', async () => {
   const { growdown } = folderWith({
     ...files,
     'cases/harrowmere/503.md': animalFile('503').replace('state: open', 'state: opne'),
@@ -172,7 +172,7 @@ test('a farm with an error gives nothing, the other all; an unknown farm is told
   expect((await growdown('costs', '--farm', 'quernhlt')).code).toBe(2);
 });
 
-test('where nothing has a price a program is told of no total, and not of nought', async () => {
+test('where nothing has a price a program is told of no total, and not of zero', async () => {
   const { growdown } = folderWith({
     'cases/business.md': business.replace(/prices: .*/, 'prices: { currency: GBP }'),
     'cases/quernholt/farm.md': farmFile,

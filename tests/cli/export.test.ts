@@ -28,14 +28,14 @@ test.each(['csv', 'json', 'icar'])(
   },
 );
 
-test('--farm exports that farm alone; --json tells what was written', async () => {
+test('--farm exports that farm alone; --json reports what was written', async () => {
   const { folder, growdown } = folderWith(files);
   const said = await growdown('export', '--to', 'json', '--farm', 'harrowmere', '--json', '--out', 'given');
   expect(JSON.parse(said.out)).toMatchObject({ to: 'json', farms: ['harrowmere'] });
   expect(read(folder, 'given/json/records.json')).not.toContain('quernholt');
 });
 
-test('text like a formula is told of; --guard puts an apostrophe before it', async () => {
+test('text like a formula is reported; --guard puts an apostrophe before it', async () => {
   const { folder, growdown } = folderWith(files);
   const plain = await growdown('export', '--to', 'csv');
   expect(plain.err).toContain('animals.csv, row 3, handling');
@@ -58,7 +58,7 @@ test('a farm with an error stops the export, which would lack it in silence; ano
   expect(await growdown('export', '--to', 'csv', '--farm', 'harrowmere')).toMatchObject({ code: 0 });
 });
 
-test('a wrong call is told with what is expected', async () => {
+test('a wrong call is reported with what is expected', async () => {
   const { growdown } = folderWith(files);
   expect((await growdown('export')).code).toBe(2);
   expect((await growdown('export', '--to', 'xml')).err).toContain('csv, json, icar');
@@ -115,7 +115,7 @@ describe('import of what export wrote', () => {
     expect(existsSync(join(folder, 'cases/quernholt/0312.md'))).toBe(false);
   });
 
-  test('what is there and says the same in another hand is left as it is, and undo takes the rest back', async () => {
+  test('what is there and says the same in another style is left as it is, and undo takes the rest back', async () => {
     const own = animalFile('2086').replace('calvings:', '# hers\ncalvings:');
     const { folder, growdown } = folderWith({
       'records.json': await exported(),
@@ -149,7 +149,7 @@ describe('import of what export wrote', () => {
     expect(existsSync(join(folder, 'cases'))).toBe(false);
   });
 
-  test('an option of lists, a farm that is not in it, a file that is not there: each is told', async () => {
+  test('an option of lists, a farm that is not in it, a file that is not there: each is reported', async () => {
     const { growdown } = folderWith({
       'records.json': await exported(),
       'list.csv': 'Ear No\n1\n',

@@ -29,7 +29,7 @@ test('one file for the farm named, with her animals and nobody else’s; the sam
   expect(readFileSync(join(folder, 'elsewhere/quernholt-form.html'), 'utf8')).toBe(html);
 });
 
-test('a farm with an error gets no form, one that is not there is told', async () => {
+test('a farm with an error gets no form, one that is not there is reported', async () => {
   const { growdown } = folderWith(files);
   const wrong = await growdown('form', 'harrowmere');
   expect(wrong).toMatchObject({ code: 1, out: '' });

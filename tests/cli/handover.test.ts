@@ -145,7 +145,7 @@ test.each([
   expect(run.err).toMatch(said);
 });
 
-test('handover: a picture that is not there is told and left out; an error on her farm leaves no page', async () => {
+test('handover: a picture that is not there is reported and left out; an error on her farm leaves no page', async () => {
   const { 'cases/quernholt/photos/lh.jpg': _, ...without } = files;
   const here = folderWith(without);
   const run = await here.growdown('handover', 'quernholt/2086', '--json');

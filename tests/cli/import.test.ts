@@ -20,7 +20,7 @@ const files = {
 const map = ['--map', 'Ear No=animal', '--map', 'Official=tag', '--map', 'Calved=calvings', '--map', 'Sire='];
 const run = ['import', 'herd.csv', '--farm', 'quernholt'];
 
-test('files are filled, all other bytes kept; what differs stays; who has no case is told', async () => {
+test('files are filled, all other bytes kept; what differs stays; who has no case is reported', async () => {
   const { folder, growdown } = folderWith(files);
   const said = await growdown(...run, ...map, '--days', 'day-first');
   expect(said).toMatchObject({ code: 0, err: '' });
@@ -106,7 +106,7 @@ test('at a terminal it asks, once', async () => {
   expect(asked).toHaveLength(5);
 });
 
-test('rows that cannot be taken are told in one run, and nothing is written unless they are to be skipped', async () => {
+test('rows that cannot be taken are reported in one run, and nothing is written unless they are to be skipped', async () => {
   const { folder, growdown, put } = folderWith(files);
   const list =
     'animal,born,breed,calvings\n2086,2030-01-01,Holstein,\n2117,2020-13-01,,\n9,2021-01-01,Jersey,\n2117x,,,\n';

@@ -168,7 +168,7 @@ test('a value is put right and an animal moved as paths are written on Windows',
   expect(readFileSync(join(folder, 'cases/oddmere/301.md'), 'utf8')).toContain('animal: "301"');
 });
 
-test('a value is put right with its reason, told as JSON, and taken back', async () => {
+test('a value is put right with its reason, reported as JSON, and taken back', async () => {
   const { folder, growdown } = folderWith(sound);
   const run = await growdown(
     'correct',

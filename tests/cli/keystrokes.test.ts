@@ -20,7 +20,7 @@ const before = {
   ),
 };
 
-/** A terminal at which these keys are pressed, a row of them a question, each row once its question stands there. */
+/** A terminal at which these keys are pressed, a row of them a question, each row once its question is there. */
 async function pressing(
   keys: readonly (readonly string[])[],
   files: Readonly<Record<string, string>> = before,

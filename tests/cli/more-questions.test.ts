@@ -116,7 +116,7 @@ test.each([
   ['a picture that is not there', ['photos', 'gone.jpg, LH'], /there is no file gone\.jpg/],
   ['a lesion she has not', ['found', 'x: ran-up'], /`x` is not a lesion or mark of hers, expected one of a/],
   ['a lesion of a product', ['products', 'spray, lesion x'], /`x` is not a lesion/],
-])('what only the case can tell is told at once: %s', async (_, lines, said) => {
+])('what only the case can tell is reported at once: %s', async (_, lines, said) => {
   const { dialogue } = typing([...usual, '+', ...lines]);
   const { growdown } = folderWith(sound, { dialogue });
   expect((await growdown(...asked)).err).toMatch(said);

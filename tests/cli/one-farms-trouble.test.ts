@@ -11,7 +11,7 @@ const farms = {
 };
 const recheck = (cow: string) => ['visit', cow, '--date', '2026-02-03', '--by', 'Orla Venn', '--gait', '1'];
 
-test('a ledger of 200,000 lines of junk is that farm’s problem, told in few lines, and no other’s', async () => {
+test('a ledger of 200,000 lines of junk is that farm’s problem, reported in few lines, and no other’s', async () => {
   const { growdown, put, folder } = folderWith(farms);
   put('cases/quernholt/.growdown/ledger.jsonl', 'junk\n'.repeat(200_000));
   const check = await growdown('check');
@@ -25,7 +25,7 @@ test('a ledger of 200,000 lines of junk is that farm’s problem, told in few li
   expect(readFileSync(join(folder, 'cases/quernholt/2086.md'), 'utf8')).toBe(animalFile('2086'));
 });
 
-test('a list of 130,000 rows is read and told row by row, all of one cow too', async () => {
+test('a list of 130,000 rows is read and reported row by row, all of one cow too', async () => {
   const { growdown, put } = folderWith(farms);
   const row = (at: number) => `${at};Holstein\n`;
   put('herd.csv', `animal;breed\n${Array.from({ length: 130_000 }, (_, at) => row(at + 1)).join('')}`);

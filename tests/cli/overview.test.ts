@@ -10,7 +10,7 @@ const files = {
   'cases/alderfold/31.md': animalFile('31'),
 };
 
-test('the overview is written and told in a line; a second run gives the same bytes', async () => {
+test('the overview is written and reported in a line; a second run gives the same bytes', async () => {
   const { folder, growdown } = folderWith(files);
   const run = await growdown('overview');
   expect(run).toMatchObject({ code: 0, err: '' });
@@ -25,7 +25,7 @@ test('the overview is written and told in a line; a second run gives the same by
   });
 });
 
-test('--farm tells of one farm; one that is not there is wrong use and writes nothing', async () => {
+test('--farm covers one farm; one that is not there is wrong use and writes nothing', async () => {
   const { folder, growdown } = folderWith(files);
   expect(await growdown('overview', '--farm', 'nowhere')).toMatchObject({ code: 2, out: '' });
   expect(existsSync(join(folder, 'books'))).toBe(false);

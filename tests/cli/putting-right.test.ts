@@ -81,7 +81,7 @@ describe('a visit on the wrong day', () => {
     expect(text()).toContain('to: 2026-02-01');
     expect(readdirSync(join(folder, 'cases/quernholt/photos'))).toEqual(['2086-2026-02-01-lh-sole.jpg']);
     await proven(before);
-    // The chain tells what it said before and what it says now, each with its reason.
+    // The chain shows what it said before and what it says now, each with its reason.
     const visits = ledger().entries.filter(({ kind, of }) => kind === 'visit' && of !== undefined);
     expect(visits.map(({ on, sealed }) => [on, sealed])).toEqual([
       ['2026-02-01', '2026-06-18'],
@@ -105,7 +105,7 @@ describe('a visit on the wrong day', () => {
     await proven(before);
   });
 
-  test('stays where what it plans or tells of would no longer fit', async () => {
+  test('stays where what it plans or reports would no longer fit', async () => {
     const { growdown, text, visit } = await kept();
     await visit('quernholt/2086', '2026-03-03', ...full);
     const before = text();
@@ -223,7 +223,7 @@ describe('a visit written down for the wrong cow', () => {
 });
 
 describe('correct', () => {
-  test('takes out a value, an entry of a list and the last of a group; a whole visit stands in the ledger alone', async () => {
+  test('takes out a value, an entry of a list and the last of a group; a whole visit is in the ledger alone', async () => {
     const { run, text, visit, heads, proven, ledger, growdown } = await kept();
     await visit('quernholt/2086', '2026-03-03', ...full, '--trimmed', 'LH, RH', '--weight', '650');
     const before = heads();
@@ -323,7 +323,7 @@ describe('correct', () => {
 });
 
 describe('undo', () => {
-  test('lists what can be taken back; takes one further back, or names what rests on it', async () => {
+  test('lists what can be taken back; takes one further back, or names what depends on it', async () => {
     const { run, text, visit, growdown, heads, proven, clock } = await kept();
     const untouched = text();
     await visit('quernholt/2086', '2026-02-03', '--gait', '1');
@@ -355,7 +355,7 @@ describe('undo', () => {
     await proven(before);
   });
 
-  test('an entry another file rests on by its records is refused with their place, and 20 are remembered', async () => {
+  test('an entry another file depends on by its records is refused with their place, and 20 are remembered', async () => {
     const { run, text, visit, growdown, folder } = await kept();
     await run('correct', 'quernholt', 'condition-scale', 'uk-1-5');
     await visit('quernholt/2086', '2026-02-03', '--condition', '2.75');
@@ -420,7 +420,7 @@ test('a slip put right the day it was sealed is in the ledger and the audit pack
   await proven(before);
 });
 
-test('what is corrected by hand before it was ever sealed is told as it always was', async () => {
+test('what is corrected by hand before it was ever sealed is reported as it always was', async () => {
   const { run, text, put } = await kept();
   const own = animalFile('2088').replace('gait: 2\n', 'gait: 2\n    amended: [{ date: 2026-06-16, by: Orla Venn, why: "by hand" }]\n'); // prettier-ignore
   put('cases/quernholt/2088.md', own);
@@ -429,7 +429,7 @@ test('what is corrected by hand before it was ever sealed is told as it always w
   expect(text('books/quernholt-annex.html')).toContain('by hand');
 });
 
-test('no new way excuses what was touched up in silence: moved, taken out or undone beside it, it is still told', async () => {
+test('no new way excuses what was touched up in silence: moved, taken out or undone beside it, it is still reported', async () => {
   const { run, text, visit, put, errors, growdown, heads, ledger } = await kept();
   await visit('quernholt/2086', '2026-02-03', '--gait', '1');
   await visit('quernholt/2086', '2026-03-03', '--gait', '1');

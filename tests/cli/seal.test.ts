@@ -192,7 +192,7 @@ test('what grows by and by is sealed anew and is no error: an end, a calving, a 
   expect(await wrong()).toEqual(['seal/differs']);
 });
 
-test('the last entry is taken back the same day openly, later with a reason; the chain tells both', async () => {
+test('the last entry is taken back the same day openly, later with a reason; the chain shows both', async () => {
   const { run, growdown, ledger, wrong, clock, text } = kept();
   await run('seal');
   const before = text();

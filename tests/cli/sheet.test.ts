@@ -56,7 +56,7 @@ test('where nothing is due it says so and writes nothing; --blank writes a sheet
   expect(readFileSync(join(folder, 'sheets/sheet-blank.html'), 'utf8')).toContain('Score, and its scale');
 });
 
-test('a farm with an error gets no sheet, and the error is told', async () => {
+test('a farm with an error gets no sheet, and the error is reported', async () => {
   const { folder, growdown } = folderWith({
     ...files,
     'cases/quernholt/2117.md': animalFile('2117').replace('first', 'frist'),

@@ -67,7 +67,7 @@ test('a visit and its pictures go into the case file and the farm’s photos; ta
   expect(text()).toBe(after);
 });
 
-test('the same visit sent by another form with pictures the first had not is told, and stays waiting', async () => {
+test('the same visit sent by another form with pictures the first had not is reported, and stays waiting', async () => {
   const { growdown, keep, shown, text } = inFolder();
   keep();
   await growdown('take');
@@ -141,7 +141,7 @@ test('a form sent again with changes after it was taken corrects the visit in th
   ]);
   expect(readdirSync(join(farm, 'photos'))).toHaveLength(2);
   expect((await growdown('take')).out).toBe('nothing waits in the inbox\n');
-  // What is taken out of the form is taken out of the visit, and a second change is told as well.
+  // What is taken out of the form is taken out of the visit, and a second change is reported as well.
   keep({ visit: recheck });
   expect(await growdown('take')).toMatchObject({ code: 0, err: '' });
   expect(text()).toContain('found: { a: { state: open, top: 25, top-found: seen, tool: tape } }');

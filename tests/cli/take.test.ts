@@ -52,7 +52,7 @@ test('three lines a cow at most on a narrow terminal, with how far it has got; d
   expect(left.join('\n')).toContain('which lesion is it?');
 });
 
-test('a changed note for a day on file is told and not written', async () => {
+test('a changed note for a day on file is reported and not written', async () => {
   const { folder, growdown, put } = folderWith({ ...files, 'note.txt': note });
   await growdown('take', 'note.txt');
   const after = caseOf(folder);
@@ -63,7 +63,7 @@ test('a changed note for a day on file is told and not written', async () => {
   expect(caseOf(folder)).toBe(after);
 });
 
-test('a second note on other feet of that day is told, not merged', async () => {
+test('a second note on other feet of that day is reported, not merged', async () => {
   const { folder, growdown, put } = folderWith({
     ...files,
     'note.txt': 'Quernholt 15 June\n2133 RH DD M4\n',

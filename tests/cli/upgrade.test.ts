@@ -26,7 +26,7 @@ test.each([[], ['--dry-run'], ['--farm', 'quernholt']])(
   },
 );
 
-test('a file of a later format is told with its place, and stops it', async () => {
+test('a file of a later format is reported with its place, and stops it', async () => {
   const { growdown } = folderWith({
     ...files,
     'cases/quernholt/2117.md': animalFile('2117').replace('casefile: 1', 'casefile: 2'),
@@ -36,7 +36,7 @@ test('a file of a later format is told with its place, and stops it', async () =
   expect(said.err).toContain('cases/quernholt/2117.md:2:11: error value/format-newer');
 });
 
-test('a wrong place is told', async () => {
+test('a wrong place is reported', async () => {
   expect((await folderWith({}).growdown('upgrade')).code).toBe(2);
   expect((await folderWith(files).growdown('upgrade', '--farm', 'nowhere')).code).toBe(2);
 });

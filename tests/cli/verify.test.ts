@@ -62,7 +62,7 @@ describe('an archive of a sealed farm', async () => {
     });
   });
 
-  test('another head than any of the chain is told; what is no head is wrong use', async () => {
+  test('another head than any of the chain is reported; what is no head is wrong use', async () => {
     const { growdown } = all;
     const other = await growdown('verify', name, '--head', '0123 4567 89ab cdef');
     expect(other.code).toBe(1);
@@ -127,7 +127,7 @@ describe('an archive of a sealed farm', async () => {
     expect((await madeAnew('cut', cutTail)).err).toMatch(
       /error archive\/head: the chain of seals ends with entry \d+ .*expected entry \d+ .*as archive.json says/,
     );
-    // Cut in the chain and in what the archive says of it: only the head from outside tells.
+    // Cut in the chain and in what the archive says of it: only the head from outside shows it.
     const cutClean = await madeAnew('cut-clean', (path, text) => {
       if (path === ledgerPath) return cutTail(path, text);
       if (path !== 'archive.json') return text;
@@ -146,7 +146,7 @@ describe('an archive of a sealed farm', async () => {
     expect(edited.err).toMatch(/ledger\.jsonl:\d+:1: error ledger\/edited/);
   });
 
-  test('another farm in it, or no word of what was archived, is told', async () => {
+  test('another farm in it, or no word of what was archived, is reported', async () => {
     const stray = await madeAnew('stray', (path, text) => (path === 'archive.json' ? undefined : text));
     expect(stray.err).toMatch(/archive\/not-our-form: it is not as growdown archive writes it/);
     const noList = await madeAnew('no-list', (path, text) => (path === 'pictures.csv' ? `${text}x` : text));
@@ -172,7 +172,7 @@ describe('an archive of a sealed farm', async () => {
     );
   });
 
-  test('a file the system does not let be read is told as that', async () => {
+  test('a file the system does not let be read is reported as that', async () => {
     const disk = nodeArchiveDisk(all.folder);
     const open: typeof disk.open = (path) => {
       if (path.endsWith('farm.md')) throw Object.assign(new Error('no'), { code: 'EACCES', path });

@@ -45,7 +45,7 @@ function watched(files: Readonly<Record<string, string>>, ...words: string[]) {
   };
   const at = (name: string): string => join(made.folder, name);
   const book = (farm: string): string => readFileSync(at(`books/${farm}.html`), 'utf8');
-  /** Waits for a build after which it holds: one save may be told twice, and then builds twice. */
+  /** Waits for a build after which it holds: one save may be reported twice, and then builds twice. */
   const built = async (what: string, holds: () => boolean): Promise<void> => {
     do await said(`${what}: done in`);
     while (!holds());

@@ -9,7 +9,7 @@ const endOf = (place: string) => saidAt(words, 'says', place.replaceAll(/[[\]{}]
 const places = sheets.flatMap(({ place, columns }) => [place, ...columns.map((column) => column.place)]);
 const declared = new Set(Object.values(dictionaryTables).map(({ at }) => at));
 
-it('every key of the record model is told in the dictionary, and every table', () => {
+it('every key of the record model is reported in the dictionary, and every table', () => {
   expect(places.filter((place) => !declared.has(place) && saidOf(place) === undefined)).toEqual([]);
 });
 
@@ -22,7 +22,7 @@ it('nothing in the dictionary is left over', () => {
   expect([...declared].filter((at) => !places.includes(at))).toEqual([]);
 });
 
-it('of two ends of a place the longer one tells it', () => {
+it('of two ends of a place the longer one decides', () => {
   expect(endOf('animal.visits[].products[].on')).toBe('key.products.on.says');
   expect(endOf('animal.visits[].nothing-of-the-kind')).toBeUndefined();
 });

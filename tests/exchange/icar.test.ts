@@ -14,7 +14,7 @@ const eventsOf = (written: Written): IcarEvents => icarEvents(written.farms, wit
 
 /**
  * What the standard asks of these two events, gathered by hand: which members there are, what type each has, which must
- * stand. Source: ICAR Animal Data Exchange, JSON schemas of the diagnosis event, the treatment event and their types
+ * be present. Source: ICAR Animal Data Exchange, JSON schemas of the diagnosis event, the treatment event and their types
  * (https://github.com/adewg/ICAR), read on 2026-11-25. Nothing beyond these members is written by this program.
  */
 type Shape =
@@ -107,7 +107,7 @@ function allTroubles(written: Written): string[] {
 }
 
 describe('events of ICAR Animal Data Exchange', () => {
-  it('the check by hand tells a wrong event from a right one', () => {
+  it('the check by hand distinguishes a wrong event from a right one', () => {
     expect(
       troubles(diagnosis, { resourceType: 'x', animal: { id: '1' }, eventDateTime: '2026-01-06' }),
     ).toEqual(['.animal.scheme: missing', '.eventDateTime: no moment in UTC']);
@@ -191,7 +191,7 @@ describe('a diagnosis', () => {
     kind: 'recheck' as const,
     found: found as never,
   });
-  it('is told once, again under a new name, again where dermatitis is back, and never of what is gone or was not looked at', () => {
+  it('is reported once, again under a new name, again where dermatitis is back, and never of what is gone or was not looked at', () => {
     const { diagnoses } = eventsOf(
       farmWith({
         lesions: {
@@ -370,7 +370,7 @@ describe('identities', () => {
 });
 
 describe('what is left out', () => {
-  it('is all that stands in the records and is not carried, counted; what is said to be carried is in the model', () => {
+  it('is all that is in the records and is not carried, counted; what is said to be carried is in the model', () => {
     const places = new Set(sheets.flatMap(({ columns }) => columns.map(({ place: at }) => at)));
     expect(icarExchange.carried.filter((at) => !places.has(at))).toEqual([]);
     const practice = practiceIn('tests/casefiles/good/every-key');

@@ -19,7 +19,7 @@ function said(from: string | RegExp, to: string): string {
 const lineOf = (text: string): number => good.slice(0, good.indexOf(text)).split('\n').length;
 
 describe('records that are not as they were written', () => {
-  it('an unknown key is told with its place and the nearest one', () => {
+  it('an unknown key is reported with its place and the nearest one', () => {
     const line = lineOf('"gait-by": "Tam');
     expect(said('"gait-by": "Tam', '"gait-buy": "Tam')).toContain(`r.json:${line}:`);
     expect(said('"gait-by": "Tam', '"gait-buy": "Tam')).toMatch(
@@ -34,13 +34,13 @@ describe('records that are not as they were written', () => {
     expect(said('"date": "2026-01-13"', '"date": "2026-02-30"')).toContain('value/no-such-day');
   });
 
-  it('all troubles are told in one go, in the order they stand', () => {
+  it('all troubles are reported together, in the order they stand', () => {
     const all = said(/"weight": 655([\s\S]*)"kind": "missed"/, '"weight": "655"$1"kind": "absent"');
     expect(all.match(/^r\.json:\d+:\d+: error/gm)).toHaveLength(2);
     expect(all.indexOf('weight')).toBeLessThan(all.indexOf('absent'));
   });
 
-  it('a missing key is told where its group stands', () => {
+  it('a missing key is reported where its group stands', () => {
     expect(said('"lesions": {', '"marks": {')).toContain('a name appears twice');
     expect(said('"lesions": {', '"lezions": {')).toContain('has no `lesions`, expected one');
     expect(said('"slug": "2086",', '')).toContain('has no `slug`');

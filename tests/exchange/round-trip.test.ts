@@ -82,7 +82,9 @@ function withTexts(written: Written, texts: readonly string[], seed: number): Wr
   const next = (): string => texts[(at += 1) % texts.length]!;
   const anew = (wanted: Wanted, value: unknown, key: string): unknown => {
     if (value === undefined) return undefined;
-    if (wanted.kind === 'text' || wanted.kind === 'free-text') return kept.has(key) ? value : next();
+    if (wanted.kind === 'free-text') return kept.has(key) ? value : next();
+    // A name is one line.
+    if (wanted.kind === 'text') return kept.has(key) ? value : next().replaceAll(/[\r\n]+/g, ' ');
     if (wanted.kind === 'list') return (value as unknown[]).map((one) => anew(wanted.of, one, key));
     if (wanted.kind === 'either')
       return anew(

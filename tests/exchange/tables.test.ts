@@ -72,7 +72,7 @@ function wrongWith({ type, constraints = {} }: Field, cell: string): string | un
   return undefined;
 }
 
-/** Every plain value of the records, wherever it stands. */
+/** Every plain value of the records, wherever it is. */
 function leaves(value: unknown): string[] {
   if (typeof value === 'object' && value !== null) return Object.values(value).flatMap(leaves);
   const plain = typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean';

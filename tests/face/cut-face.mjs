@@ -73,7 +73,7 @@ export async function cutFace() {
   return made;
 }
 
-/** `{ "497": "0123456789", … }`, narrowest first. Marks that stand over another letter have no width. */
+/** `{ "497": "0123456789", … }`, narrowest first. Marks that are over another letter have no width. */
 function widthsOf(font) {
   const groups = {};
   for (const character of characters) {

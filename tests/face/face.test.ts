@@ -15,7 +15,7 @@ test('the files in shared/ are what the script cuts today', () => {
     expect(readFileSync(new URL(name, shared)).equals(Buffer.from(bytes)), name).toBe(true);
 });
 
-test('both weights weigh 60 kB encoded at the most, and stand in the style of a page', () => {
+test('both weights weigh 60 kB encoded at the most, and are in the style of a page', () => {
   const css = pageCss();
   const encoded = [...css.matchAll(/url\(data:font\/woff2;base64,([^)]+)\)/g)].map(([, data]) => data!);
   expect(encoded).toHaveLength(2);

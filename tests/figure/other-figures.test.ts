@@ -102,7 +102,7 @@ const circlesOf = (lesion: FootMapLesion, of: Foot = 'LH') =>
       y: Number(attributes.get('cy')),
     }));
 
-test('a measured gap stands on its line as far down as its top has come, hollow where it was first', () => {
+test('a measured gap is on its line as far down as its top has come, hollow where it was first', () => {
   const marks = circlesOf({ ...white, gap });
   const now = marks.find(({ mark }) => mark === 'up')!;
   const first = marks.find(({ mark }) => mark === 'gone')!;

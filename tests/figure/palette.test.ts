@@ -10,7 +10,7 @@ test('contrast by the definition of WCAG', () => {
   expect(contrastRatio('#777777', '#ffffff')).toBeCloseTo(4.478, 3);
 });
 
-test('every pair in use can be told apart by day, by night and on paper', () => {
+test('every pair in use can be distinguished by day, by night and on paper', () => {
   const { colours, pairs } = palette();
   for (const scheme of schemes)
     for (const { front, back, kind } of pairs) {

@@ -31,7 +31,7 @@ test('M1, M2 and M4.1 are active, M3 and M4 healing or chronic, M0 sound', () =>
   });
 });
 
-test('an active look stands above a chronic one, that above a sound one, each under its stage', () => {
+test('an active look is above a chronic one, that above a sound one, each under its stage', () => {
   const figure = stagesOnTime(
     of([
       { date: '2026-03-01', stage: 'M2' },

@@ -82,7 +82,7 @@ test('a bar is as long as the wall measured that day, else as the wall in use; a
   ]);
 });
 
-test('wall taken off stays off below; over it, up to a new top, loose wall still stands', () => {
+test('wall taken off stays off below; over it, up to a new top, loose wall is still there', () => {
   const { bars } = wallStripInput(growth, animal, [], '2041');
   expect(bars.map(({ bareFromMm }) => bareFromMm)).toEqual([undefined, 22, 27.7, 27.7]);
 });

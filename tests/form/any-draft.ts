@@ -102,7 +102,7 @@ function fitted(draft: VisitDraft): void {
     const code = (entry['code'] ?? animal.lesions[name]?.code) as keyof typeof lesionKinds | undefined;
     if (code && typeof entry['state'] === 'string' && !lesionKinds[code].states.has(entry['state']))
       delete entry['state'];
-    // What is said not to be so may stand anywhere; a form offers it where it means something.
+    // What is said not to be so may be anywhere; a form offers it where it means something.
     for (const [key, value] of Object.entries(entry))
       if (value === false && ['wall-lowered', 'ran-up', 'opened-further', 'infected'].includes(key))
         entry[key] = true;

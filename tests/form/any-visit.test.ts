@@ -120,7 +120,7 @@ test('a block known to be on her says nothing until something of it is said, and
   expect(read(new Map(valuesOfVisit({ blocks: [other] }).entries()) as Map<string, string[]>).draft).toEqual({ blocks: [other] }); // prettier-ignore
 });
 
-test('a day told as so long before or after the visit is that day', () => {
+test('a day given as so long before or after the visit is that day', () => {
   const values = new Map([
     ['date', ['2026-06-16']],
     ['farm-did.0.what', ['wrap off']],
@@ -172,7 +172,7 @@ test.each([
   ['saw-expected', ['yes', 'no'], 'both “yes” and “no”, expected one of them'],
   ['recheck', ['2 weeks', '2026-03-03'], 'both “2 weeks” and “2026-03-03”, expected one of them'],
   ['blocks.0.foot', ['LH'], undefined],
-])('%s: %j is told apart at its field', (name, given, message) => {
+])('%s: %j is distinguished at its field', (name, given, message) => {
   const values = new Map([[name, given]]);
   const { troubles } = readForm(visitForm(made, values), values, today);
   if (message !== undefined) expect(troubles.get(name)).toBe(message);

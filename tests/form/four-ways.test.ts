@@ -86,7 +86,7 @@ const says = (draft: VisitDraft): boolean =>
 
 const business = { 'cases/quernholt/farm.md': farmText };
 
-test('any visit into any case in any hand: by flags, by note, by form text and by served form the same record', async () => {
+test('any visit into any case in any style: by flags, by note, by form text and by served form the same record', async () => {
   const growdown = folderWith(business);
   let added = 0;
   await fc.assert(

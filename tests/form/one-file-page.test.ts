@@ -1,3 +1,4 @@
+import { signsShown } from '../../src/record/signs.js';
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
@@ -11,7 +12,7 @@ import { farmOf, oneFileFor } from './one-file-for.js';
 
 const hashOf = (text: string): string => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
 
-test('what was built is the script as its source stands (else: npm run build)', async () => {
+test('what was built is the script as its source is written (else: npm run build)', async () => {
   const built = readFileSync(new URL('../../dist/form/in-browser.js', import.meta.url), 'utf8');
   expect(await bundleForm()).toBe(built);
 });
@@ -37,7 +38,7 @@ test('one script and one style run, each named by its hash; nothing is loaded, f
   expect(script.match(/parseFromString/g)).toHaveLength(1);
 });
 
-test('whatever stands in a record ends no element and is no markup', async () => {
+test('whatever is in a record ends no element and is no markup', async () => {
   const evil = '</script><script>alert(1)</script><!-- <img src=x onerror=alert(1)> \u2028 "{{ 7*7 }}" &amp;';
   const html = await oneFileFor(farmOf({ ...animal, handling: evil }, evil), today);
   expect(html.match(/<script/g)).toHaveLength(2);
@@ -45,7 +46,7 @@ test('whatever stands in a record ends no element and is no markup', async () =>
   const [, json = ''] = /<script type="application\/json" id="farm">([^]*?)<\/script>/.exec(html) ?? [];
   const data = JSON.parse(json) as FarmData;
   expect(data.farm).toBe(evil);
-  expect(data.animals[0]?.identity).toEqual([`Handling: ${evil}`]);
+  expect(data.animals[0]?.identity).toEqual([`Handling: ${signsShown(evil)}`]);
   expect(JSON.parse(asInertJson(evil))).toBe(evil);
 });
 

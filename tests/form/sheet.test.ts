@@ -42,7 +42,7 @@ function answersIn(field: Field): string[] {
 }
 
 const partsOfSheet = ['urgent', 'walk', 'block', 'wrap', 'arrival', 'lesion', 'new', 'mark', 'after', 'on', 'new-mark', 'product', 'care', 'photos', 'next', 'visit'] as const; // prettier-ignore
-/** Every key as the record declares it, with where it stands on paper. */
+/** Every key as the record declares it, with where it is on paper. */
 const declared = keysWithin(animalSchema).map(
   ([way, { sheet }]) => [way.replace(/^visits\./, ''), sheet] as const,
 );
@@ -129,7 +129,7 @@ function hasState(group: Field): boolean {
 /** All that a side says and its drawings, as text. */
 const textOf = (side: SheetSide) => JSON.stringify({ ...side, kicker: '', about: { ...side.about, handling: '', identity: '' } }); // prettier-ignore
 
-test('no side before the last tells a reading, a range, a standing, a sign seen or an earlier score; the last tells them', () => {
+test('no side before the last shows a reading, a range, a standing, a sign seen or an earlier score; the last shows them', () => {
   let told = 0;
   for (const { farm, work } of farms) {
     const page = composeSheet({ farm, language: 'en-GB', work, day: today, today });

@@ -12,7 +12,7 @@ import { made } from './made-for.js';
 
 const words = wordsOf('en-GB');
 
-/** Every key a form has a field for, wherever it stands. */
+/** Every key a form has a field for, wherever it is. */
 function keysIn(field: Field): string[] {
   if (field.kind === 'answer') return [field.key];
   return [field.key, ...(field.kind === 'group' ? field.fields : field.entries).flatMap(keysIn)];

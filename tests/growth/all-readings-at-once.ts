@@ -15,7 +15,7 @@ export interface BatchLine {
  * The factor given all readings of all lines, and the expected length of one more reading, by conditioning
  * one joint normal distribution: no filter, no order, no state.
  *
- * A line that starts with a flat prior tells only by the differences to its first reading, so the data are those
+ * A line that starts with a flat prior informs only by the differences to its first reading, so the data are those
  * differences: ρ (g + h) T + uneven growth up to T + error − error of the first.
  */
 export function allReadingsAtOnce(

@@ -6,7 +6,7 @@ const readings = (...lengths: number[]) => lengths.map((mm, k) => visit(days[k]!
 
 // Heel, ruler, four-weekly; ρ = 6. 2 mm in eight weeks (56 days): ρτ = 11.0390,
 // z = (2 − 11.0390) / √(4 + 4 + 121.8597 · 0.0614 + 0.36 · 1.8398) = −9.0390 / 4.01803 = −2.24961: it may be held, and has no date.
-test('a gap that stands still over eight weeks is held, though each step looked possible', () => {
+test('a gap that does not move over eight weeks is held, though each step looked possible', () => {
   const held = gapOf(animalWith(readings(20, 21, 22)));
   expect(held.readings.map(({ kind }) => kind)).toEqual(['first', 'grew', 'grew']);
   expect(held.heldNow!.since).toBe('2026-01-01');
@@ -61,7 +61,7 @@ test('a stretch is broken where the top was above the reading before it', () => 
   expect(broken.heldNow).toBeUndefined();
 });
 
-test('of readings six weeks to 120 days before, the earliest is compared; a longer way back does not hide a gap that stands now', () => {
+test('of readings six weeks to 120 days before, the earliest is compared; a longer way back does not hide a gap that is there now', () => {
   const visits = [
     visit('2025-09-01', { a: top(6) }),
     visit('2025-11-01', { a: top(18) }),

@@ -31,7 +31,7 @@ describe('priors', () => {
     expect(alone.learned.cows).toBe(1);
   });
 
-  test('of a cow not on file rest on all', () => {
+  test('of a cow not on file depend on all', () => {
     const { priorOf, learned } = pooledOn(
       practiceOf(farmWith('quernholt', { a: cow(20), b: cow(25) })),
       '2026-11-25',
@@ -111,7 +111,7 @@ describe('files of one cow', () => {
     expect(groups(before(), now())).toEqual(alone);
   });
 
-  test('stay apart where the earlier number fits two files, or another tag stands there', () => {
+  test('stay apart where the earlier number fits two files, or another tag is there', () => {
     const earlier = [{ animal: '587', farm: 'harrowmere' }];
     const twice = farmWith('harrowmere', {
       '587': cow(20, { animal: '587' }),

@@ -23,7 +23,7 @@ test('for programs it is given out as the sums have it, with the question beside
   expect(entry.out).toBeDefined();
 });
 
-test('a run-up that somebody says, or that ten times would not mend, is one', () => {
+test('a run-up that somebody says, or that ten times would not fix, is one', () => {
   const said = gapOf(read(top(33, { wall: 43 }), top(4.1, { 'ran-up': true })));
   expect(said.asked).toBeUndefined();
   expect(said.readings[1]).toMatchObject({ kind: 'ran-up' });

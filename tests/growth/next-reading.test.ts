@@ -21,7 +21,7 @@ test('range and mark are not below the coronet', () => {
   expect(next(top(0), '2026-01-29')!.lowMm).toBe(0);
 });
 
-test('held or doubtful: what growth would bring is still told', () => {
+test('held or doubtful: what growth would bring is still given', () => {
   expect(next(top(17))).toBeDefined();
   expect(next(top(15))).toBeDefined();
 });

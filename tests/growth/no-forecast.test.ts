@@ -52,7 +52,7 @@ const whySaid = (...found: Found[]) => {
   return forecast.outcome === 'none' ? forecast.why : undefined;
 };
 
-test('what was said stands until it is said otherwise', () => {
+test('what was said holds until it is said otherwise', () => {
   expect(whySaid(top(20, { infected: true }), top(26))).toBe('infected');
   expect(whySaid(top(20, { infected: true }), top(26, { infected: false }))).toBeUndefined();
   expect(whySaid(top(20, { signs: ['bone'] }), top(26))).toBe('bone-or-necrosis');
@@ -131,7 +131,7 @@ test('a doubtful reading by eye alone: how long if she has run up, and no day', 
   expect(forecast.ifRanUp!.out).toBeUndefined();
 });
 
-test('a gap that stands still for 168 days, read by eye alone, has a date at no reading', () => {
+test('a gap that does not move for 168 days, read by eye alone, has a date at no reading', () => {
   for (let visits = 1; visits <= 7; visits++) {
     const days = [
       '2026-01-01',

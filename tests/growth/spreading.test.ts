@@ -17,7 +17,7 @@ test('wider by more than two rulers can be off, though the top comes down', () =
   });
 });
 
-test('the width before counts, over visits without one; a photo tells less', () => {
+test('the width before counts, over visits without one; a photo says less', () => {
   expect(spread(top(10, { width: 8 }), top(16), top(22, { width: 14 }))).toMatchObject({
     since: '2026-01-01',
   });

@@ -19,7 +19,7 @@ const walls = (...found: Record<string, Found>[]) =>
     '2026-06-01',
   );
 
-test('the latest measured on the line counts, whichever lesion it stands under', () => {
+test('the latest measured on the line counts, whichever lesion it is under', () => {
   expect(
     walls(
       { a: { wall: 40, tool: 'ruler' } },

@@ -54,7 +54,7 @@ describe('the one reading', () => {
     expect(worth(animalWith([]))).toBeUndefined();
   });
 
-  test('none while the gap stands at the coronet: sound horn must come first', () => {
+  test('none while the gap is at the coronet: sound horn must come first', () => {
     expect(worth(animalWith([visit('2026-03-03', { a: top(0, { wall: 43 }) })]))).toBeUndefined();
   });
 

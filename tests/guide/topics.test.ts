@@ -159,7 +159,7 @@ test('every command is in one group of the help and has a topic, and no topic ha
   expect(Object.keys(guideFacts.more).filter((name) => !grouped.includes(name))).toEqual([]);
 });
 
-test('a topic is printed plain, in 80 columns; a wrong name is told with the nearest', async () => {
+test('a topic is printed plain, in 80 columns; a wrong name is reported with the nearest', async () => {
   const { growdown } = folderWith({});
   expect((await growdown('help')).out).toContain('measuring  How to measure');
   for (const name of topicNames) {
@@ -180,7 +180,7 @@ const problemRows = [
   ...topicTexts['problems']!.matchAll(/^\| `([a-z]+\/[a-z-]+)` +\| `([^`]+)` +\| `([^`]+)` +\|$/gm),
 ].map(([, id, wrong, right]) => ({ id: id!, wrong: wrong!, right: right! }));
 
-test('twenty problems are told', () => {
+test('twenty problems are reported', () => {
   const told = topicTexts['problems']!.match(/^\*\*/gm)!.length;
   expect(problemRows.length + told).toBe(20);
 });

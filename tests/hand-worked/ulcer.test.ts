@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { closingOfUlcer } from '../../src/healing/closing/closing-of-ulcer.js';
 import { animalWith, visit } from '../growth/invented-animal.js';
 
-// A sole ulcer 20 mm wide on 1 January, 14 mm wide 28 days later, both by ruler and one person: one margin stands at −10, then −7,
+// A sole ulcer 20 mm wide on 1 January, 14 mm wide 28 days later, both by ruler and one person: one margin is at −10, then −7,
 // each with SD 1. ρ = 7.6, τ = 28 / 30.4375 = 0.9199179, ρτ = 6.9913758, (ρτ)² = 48.8793352, f ~ N(1, 0.16).
 //   expected  μ = −10 + 6.9913758 = −3.0086242: 6.0172485 mm wide
 //   variance  v = 1 + 48.8793352 · 0.16 + 0.5776 · 0.9199179 = 1 + 7.8206936 + 0.5313446 = 9.3520382;  sd = √10.3520382 = 3.2174583

@@ -52,7 +52,7 @@ test('the wall: the record with and without it', () => {
   );
 });
 
-// Dorsal, inner claw: ρ = 5.3 · 0.98; it has been read once, so nothing but her own factor says where it should stand.
+// Dorsal, inner claw: ρ = 5.3 · 0.98; it has been read once, so nothing but her own factor says where it should be.
 test('a mark there is: the record with and without it', () => {
   const { factor } = growthOf(animal, '2026-03-10', grazedNorth);
   const months = seasonFrom(dayNumber('2026-01-01'), grazedNorth).monthsAfter(96);

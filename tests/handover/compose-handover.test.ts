@@ -69,7 +69,7 @@ const column = (head: string) => page.history!.table.columns.findIndex((one) => 
 const rowOf = (day: string) =>
   page.history!.table.rows.find(({ cells }) => cells[0]!.text.includes(day))!.cells;
 
-test('why now: every notice that stands, with its day, told as worked out from the record', () => {
+test('why now: every notice in force, with its day, as worked out from the record', () => {
   expect(page.calls).toBe(true);
   expect(page.why.heading).toBe('Why now: worked out from the record');
   const said = page.why.items.map(({ lead, text }) => `${lead} ${text}`);
@@ -97,7 +97,7 @@ test('the lesion visit by visit: lengths, the run-up by name, signs', () => {
   expect(up).toMatchObject({ strong: true, note: 'open, top 12 of 42, pus' });
 });
 
-test('her walk off the block and on it never stand in one column', () => {
+test('her walk off the block and on it are never in one column', () => {
   const [off, on] = [column('Off block'), column('On block')];
   expect([rowOf('3 March')[off]!.text, rowOf('3 March')[on]!.text]).toEqual(['2, lame', '–']);
   // With the block on.
@@ -137,7 +137,7 @@ test('a medicine nobody wrote a withdrawal for is never shown as clear', () => {
   );
 });
 
-test('a mark filed on the sound claw tells how far her horn has come down', () => {
+test('a mark filed on the sound claw shows how far her horn has come down', () => {
   const marked = cow(
     '1',
     [
@@ -151,7 +151,7 @@ test('a mark filed on the sound claw tells how far her horn has come down', () =
   );
 });
 
-test('an earlier lameness episode is told in a line, and what is still withheld of it is not lost', () => {
+test('an earlier lameness episode is reported in a line, and what is still withheld of it is not lost', () => {
   const two = cow(
     '1',
     [
@@ -178,7 +178,7 @@ test('nothing to say is said: no visit, no notice, no question, no vet', () => {
   expect(renderHandover(said)).toContain('No product is recorded');
 });
 
-test('her wall stands on the page where a side has room; older visits yield to it, the first and the latest stay', () => {
+test('her wall is on the page where a side has room; older visits yield to it, the first and the latest stay', () => {
   const read = [16, 20, 25, 29, 33].map((mm, at) =>
     visit(addDays('2026-01-06', at * 28), { gait: 1, found: { a: top(mm) } }),
   );

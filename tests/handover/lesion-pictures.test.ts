@@ -40,7 +40,7 @@ test('the latest of each lesion’s claw, and of one day the one after the trim'
   ).toEqual(['a after.jpg', 'b inner.jpg', 'c skin.jpg']);
 });
 
-test('a picture of the whole foot serves a lesion of either claw, and stands once', () => {
+test('a picture of the whole foot serves a lesion of either claw, and appears once', () => {
   expect(latestOf(['2026-05-26', [photo('foot.jpg', { foot: 'LH', view: 'whole foot' })]])).toEqual([
     'a foot.jpg',
   ]);

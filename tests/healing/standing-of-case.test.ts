@@ -80,13 +80,13 @@ describe('a gap in the wall', () => {
     });
   });
 
-  it('a change just at what two calliper readings can tell is told, just below it is not', () => {
+  it('a change just at what two calliper readings can tell is reported, just below it is not', () => {
     // 1.96 · √2 = 2.772 mm.
     expect(word(wall(base, ['2026-05-15', { top: 22.8 }]))).toBe('growing-down');
     expect(word(wall(base, ['2026-05-15', { top: 22.7 }]))).toBe('no-change-shown');
   });
 
-  it('small steps that show together are growing down, told against the start of the stretch', () => {
+  it('small steps that show together are growing down, compared with the start of the stretch', () => {
     // Two ruler readings tell 1.96 · √8 = 5.54 mm apart: no step here does, five together do.
     const ruler = (top: number): Found => ({ top, tool: 'ruler' });
     const tops = [20, 24, 27, 31, 35].map((top, k): [string, Found] => [`2026-0${k + 1}-20`, ruler(top)]);
@@ -140,7 +140,7 @@ describe('a gap in the wall', () => {
     expect(at(animal).lesions.map(({ standing }) => standing)).toEqual(['not-measured', 'came-back']);
   });
 
-  it('stands as it stood on an earlier day', () => {
+  it('is as it stood on an earlier day', () => {
     const animal = wall(base, ['2026-06-02', { top: 5 }]);
     expect(word(animal, '2026-05-20')).toBe('open');
   });

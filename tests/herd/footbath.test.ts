@@ -129,7 +129,7 @@ describe('a farm', () => {
     expect(weeksInLastYear({ product: 'x', to: '2025-06-30' }, '2026-06-30')).toBe(0);
   });
 
-  it('without hectares the copper is told and the land is not', () => {
+  it('without hectares the copper is reported and the land is not', () => {
     const { herd, ...rest } = farm({ footbath: [bath] });
     const { 'slurry-hectares': _, ...unknown } = { ...rest, herd: herd! };
     const sums = footbathSums(unknown, today);

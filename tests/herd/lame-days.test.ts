@@ -6,7 +6,7 @@ import { cow, herd, visit } from './invented-herd.js';
 const fitted = { foot: 'LH', claw: 'inner', event: 'fitted' } as const;
 const removed = { foot: 'LH', claw: 'inner', event: 'removed' } as const;
 
-/** The days that are not nought. */
+/** The days that are not zero. */
 function daysOf(visits: Visit[], today: string, more: object = {}) {
   const [first] = lameDays(herd('quernholt', [cow('1', visits, more)]), today);
   return Object.fromEntries(Object.entries(first?.days ?? {}).filter(([, days]) => days > 0));

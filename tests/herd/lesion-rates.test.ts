@@ -40,7 +40,7 @@ test('a rate by hand: 3 lesions in a year of 200 cows', () => {
   expect(quarters).toBeCloseTo(rates.all.cowYears, 9);
 });
 
-test('what was seen while the herd was not known is told and not counted', () => {
+test('what was seen while the herd was not known is reported and not counted', () => {
   const animals = [cow('1', looks(['2026-01-01', 'open'])), cow('2', looks(['2026-07-01', 'open']))];
   const farm = herd('quernholt', animals, { herd: [{ from: '2026-06-01', cows: 100 }] });
   expect(lesionRates(farm, today)!.all).toMatchObject({ lesions: 2, counted: 1 });

@@ -40,7 +40,7 @@ describe('the rule', () => {
     expect(printedMeanShare(Number.NaN, 0)).toBeUndefined();
   });
 
-  test('a median stands only where it says something; else each value', () => {
+  test('a median is printed only where it says something; else each value', () => {
     const many = [2, 3, 3, 4, 4, 4, 5, 5, 6, 12];
     // Ten values: from the second to the ninth, 3 to 6, of 12.
     expect(spreadOf(many, 10)).toEqual({ each: many, median: { value: 4, low: 3, high: 6 } });
@@ -66,7 +66,7 @@ describe('shares by a day', () => {
     expect(told.cases).toHaveLength(13);
   });
 
-  test('of enough the curve is told as far as its bounds allow, and no further', () => {
+  test('of enough the curve is reported as far as its bounds allow, and no further', () => {
     const enough = timeToEvent(times([8, 0, 14], [12, 14, 28], [20, 28, 42]));
     expect(enough.curve!.bounds.map(({ day }) => day)).toEqual([14, 28, 42]);
     for (const { lower, upper } of enough.curve!.bounds) expect(upper - lower).toBeLessThanOrEqual(0.5);
@@ -84,7 +84,7 @@ describe('shares by a day', () => {
     expect(half!.low).toBeGreaterThanOrEqual(14);
     expect(half!.high).toBeLessThanOrEqual(42);
     expect(half!.high - half!.low).toBeLessThanOrEqual(knownTo / 2);
-    // Few have come when the curve ends: half is not told.
+    // Few have come when the curve ends: half is not reported.
     expect(timeToEvent(times([6, 0, 14], [30, 28, Infinity])).curve!.half).toBeUndefined();
   });
 });
@@ -93,7 +93,7 @@ describe('the figures of a farm', () => {
   const wall = (foot: 'LH' | 'RH') => ({ code: 'WL', foot, claw: 'outer', line: 'heel' }) as const;
   const open = { state: 'open' } as const;
 
-  test('a rate of two animals stands with its bounds, one of a single animal does not', () => {
+  test('a rate of two animals is printed with its bounds, one of a single animal is not', () => {
     const one = cow('1', [visit('2026-01-01', { found: { a: open, b: open } })], { lesions: { a: wall('LH'), b: wall('RH') } }); // prettier-ignore
     const ratesOf = (...animals: (typeof one)[]) => {
       const farm = herd('quernholt', animals, { herd: { cows: 200 } });
@@ -104,7 +104,7 @@ describe('the figures of a farm', () => {
     expect(ratesOf(one, cow('2', looks(['2026-02-01', 'open']))).per100!.value).toBeCloseTo(1.5, 2);
   });
 
-  test('a rate whose bounds lie more than 50 per 100 cow-years apart is not told either', () => {
+  test('a rate whose bounds lie more than 50 per 100 cow-years apart is not reported either', () => {
     const animals = ['1', '2', '3'].map((number) => cow(number, looks(['2026-12-01', 'open'])));
     const rateIn = (cows: number) => {
       const farm = herd('quernholt', animals, { herd: { cows } });

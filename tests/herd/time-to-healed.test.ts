@@ -29,7 +29,7 @@ test('from first seen to the interval in which it healed, on lifted feet only', 
     ['2', { after: 14, by: Infinity }],
     ['5', { after: 0, by: Infinity }],
   ]);
-  // Three cases are told one by one.
+  // Three cases are listed one by one.
   expect(kind!.curve).toBeUndefined();
 });
 
@@ -75,7 +75,7 @@ const healing = (from: number, count: number, ...seen: Parameters<typeof looks>)
 
 test('enough cases make a curve, worked by hand', () => {
   // Days: (0, 14] twenty times, (14, 28] four times. The boxes are the same two, with 5/6 and 1/6; by day 14 Wilson leaves 64 to 93 %.
-  // All reach day 14 and only four reach further: the curve is told up to day 14.
+  // All reach day 14 and only four reach further: the curve is reported up to day 14.
   const animals = [
     ...healing(1, 20, ['2026-01-15', 'healed']),
     ...healing(21, 4, ['2026-01-15', 'open'], ['2026-01-29', 'healed']),
@@ -94,7 +94,7 @@ test('enough cases make a curve, worked by hand', () => {
 
 test('one late healing among many seen only early does not make all of them healed', () => {
   // Nine last seen open on day 14, one healed in (112, 140]. The most likely curve puts all of its fall in that one box; it
-  // is not told, since past day 14 one case alone was followed.
+  // is not reported, since past day 14 one case alone was followed.
   const animals = [
     ...healing(1, 9, ['2026-01-15', 'open']),
     ...healing(10, 1, ['2026-04-23', 'open'], ['2026-05-21', 'healed']),
@@ -120,7 +120,7 @@ test('a case still open bears on the shares where enough are followed', () => {
   expect(boxes[0]!.mass).toBeCloseTo(0.5, 6);
 });
 
-test('bounds stand at the ends of boxes, of whole animals, and of fewer than five there is no curve', () => {
+test('bounds are at the ends of boxes, of whole animals, and of fewer than five there is no curve', () => {
   const animals = [
     ...healing(1, 12, ['2026-01-15', 'healed']),
     ...healing(13, 12, ['2026-01-15', 'open'], ['2026-01-29', 'healed']),

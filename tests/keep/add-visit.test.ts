@@ -72,7 +72,7 @@ test('where visits are written in both forms, it takes that of the one it goes b
   );
 });
 
-test('keys stand in the order of the case format, one it does not know last', () => {
+test('keys are in the order of the case format, one it does not know last', () => {
   const written = inFlow({ gaitt: 1, gait: 1, date: '2026-02-03' }, wantedBy(visit));
   expect(written).toBe('{ date: 2026-02-03, gait: 1, gaitt: 1 }');
 });

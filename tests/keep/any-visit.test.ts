@@ -53,7 +53,7 @@ function addsIt(text: string, slug: string, draft: VisitDraft): boolean {
   return true;
 }
 
-test('any visit into any case in any hand: the same record, every other byte as it was', () => {
+test('any visit into any case in any style: the same record, every other byte as it was', () => {
   let added = 0;
   let tried = 0;
   fc.assert(

@@ -315,7 +315,7 @@ export function copyOf(folder: string): string {
   return there;
 }
 
-/** Commands that write no case file have nothing to be taken back: doing it again is what mends. */
+/** Commands that write no case file have nothing to be taken back: doing it again is the repair. */
 export const mends = ({ name, words }: Tried): readonly (readonly string[])[] => {
   if (name === 'import') return [words, ['seal']];
   return ['books', 'archive', 'post', 'farm', 'correct (business)'].includes(name) ? [words] : [['seal']];
@@ -366,7 +366,7 @@ export async function stopAndMend(
       expect(done.err).not.toMatch(/a fault in this program|\n\s+at /);
       expect([0, 1, 2]).toContain(done.code);
       const isWhole = read(there) === ready.whole.read && ready.whole.read !== ready.old.read;
-      // A note of several is added one by one, and each is told.
+      // A note of several is added one by one, and each is reported.
       if (!ready.one.parts && ready.whole.read !== ready.old.read)
         expect({ said: done.code === 0, err: done.err }).toEqual({ said: isWhole, err: done.err });
     }

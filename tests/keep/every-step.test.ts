@@ -19,7 +19,7 @@ const everyNth = (name: string): number =>
   ({ archive: 240, books: 5, post: 9, 'take (note)': 5, 'take (inbox)': 2, import: 3, move: 3, 'correct (taken out)': 2, 'undo (further back)': 2, 'undo (inbox)': 2, 'move-visit (day)': 3, 'move-visit (farm)': 5 })[name] ?? 1; // prettier-ignore
 
 describe.each(tried)('$name', (one) => {
-  test('killed or refused at any call of the disk: old or new, and the next command mends it', async () => {
+  test('killed or refused at any call of the disk: old or new, and the next command repairs it', async () => {
     const ready = await readyFor(one);
     try {
       expect(ready.count).toBeGreaterThan(5);
@@ -105,7 +105,7 @@ test('a journal nobody can read stops writing on its farm with the way out, and 
   rmSync(folder, { recursive: true });
 });
 
-test('an entry on two farms is one of both: taken back from either, and from behind one that does not rest on it', async () => {
+test('an entry on two farms is one of both: taken back from either, and from behind one that does not depend on it', async () => {
   const move = tried.find(({ name }) => name === 'move')!;
   const ready = await readyFor(move);
   const there = copyOf(ready.folder);

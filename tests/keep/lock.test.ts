@@ -47,7 +47,7 @@ test.each([
   ],
   ['older than ten minutes, wherever it is from', () => ({ since: 1_000_000_000 - 11 * 60_000 })],
   ['dated years ahead, wherever it is from', () => ({ since: 9e15 })],
-])('a lock %s is taken over, and that is told', async (_, over) => {
+])('a lock %s is taken over, and that is reported', async (_, over) => {
   const { disk, path, folder } = diskIn();
   left(path, over(disk));
   const lock = await takeLock(disk, path);

@@ -263,7 +263,7 @@ test('a farm, a business, a gait round and a footbath are begun and added by the
   expect(read.footbath).toEqual([{ from: '2026-01-01', product: 'copper sulphate' }]);
 });
 
-test('what looks wrong between farms is told where an animal is new, and other farms are not in the way of a visit', () => {
+test('what looks wrong between farms is reported where an animal is new, and other farms are not in the way of a visit', () => {
   const tagged = animalText.replace('animal: "2086"\n', 'animal: "2086"\ntag: UK 000123 402086\n');
   const keeping = keepingOf({ [file]: tagged, 'cases/harrowmere/9.md': 'no case file' });
   const draft = { animal: '7', tag: 'UK 000123 402086', lesions: {}, visits: [] };

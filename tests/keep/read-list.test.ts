@@ -37,7 +37,7 @@ test.each([',', ';', '\t'])(
   },
 );
 
-test('UTF-8, UTF-16 and Windows-1252 are told apart', () => {
+test('UTF-8, UTF-16 and Windows-1252 are distinguished', () => {
   const text = 'animal,handling\n1,träge\n';
   expect(listOf(bytes(text))).toMatchObject({ writing: 'UTF-8' });
   const old = Uint8Array.from(text, (letter) => letter.codePointAt(0)!);
@@ -52,7 +52,7 @@ test('UTF-8, UTF-16 and Windows-1252 are told apart', () => {
   }
 });
 
-test('a list that cannot be taken apart is told with its place', () => {
+test('a list that cannot be taken apart is reported with its place', () => {
   expect(readList(bytes('a,b\n1,"open\n2,3\n'))).toMatchObject({
     outcome: 'trouble',
     trouble: { line: 2, column: 3 },
@@ -134,7 +134,7 @@ test('a row is an identity; several columns may make one list, and a cell may ho
   ]);
 });
 
-test('every cell that cannot be taken is told with line and column, in one go', () => {
+test('every cell that cannot be taken is reported with line and column, all together', () => {
   const { rows, either } = readRows(
     listOf(
       'No,Born,Before,EID\n1,31/02/2020,,\n2,,two,\n3,,,9.99E+14\n,2020-01-01,,\n5,3/4/2020,,\n6,,,\n6,,,\n',

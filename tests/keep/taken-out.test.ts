@@ -33,7 +33,7 @@ function without(value: unknown, [first, ...rest]: RecordPath): unknown {
   return rest.length === 0 ? others : { ...(value as object), [String(first)]: without(taken, rest) };
 }
 
-test('anything taken out of any file in any hand: the rest reads as it did and not another byte moves, or a comment is kept', () => {
+test('anything taken out of any file in any style: the rest reads as it did and not another byte moves, or a comment is kept', () => {
   const seen = { out: 0, comment: 0 };
   const texts = fc.oneof(
     anyCase.map(({ text }) => text.replace('\ufeff', '')),

@@ -56,7 +56,7 @@ describe('upgrading the cases', () => {
     expect(upgradeCases(keeping, 'harrowmere', format)).toMatchObject({ files: 0, changes: [] });
   });
 
-  it('today finds nothing to do, and tells a later format and a mistake together', () => {
+  it('today finds nothing to do, and reports a later format and a mistake together', () => {
     expect(upgradeCases(keepingOf(), undefined)).toMatchObject({
       outcome: 'upgrades',
       files: 1,

@@ -125,7 +125,7 @@ const some = <T>(of: readonly T[], maxLength: number) =>
 const anyAbout = some([...aboutWords, 'a', 'u'], 3);
 const inner = { foot: 'LH', claw: 'inner' } as const;
 
-/** Signs, scores, questions and answers in any order: what stands is another matter. */
+/** Signs, scores, questions and answers in any order, whatever they come to. */
 const anyVisit: fc.Arbitrary<What> = fc
   .record(
     {
@@ -344,7 +344,7 @@ const bothSick: fc.Arbitrary<Story[][]> = fc
     ],
   ]);
 
-/** Two suddenly lame that walk well again: nothing stands on either, and nobody has said that work may go on. */
+/** Two suddenly lame that walk well again: no sign is left on either, and nobody has said that work may go on. */
 const bothLame: Story[][] = [15, 12].map((ago) => [
   { alone: 'and before', visits: [[40, { gait: 0, 'on-block': false }], [ago, { kind: 'report', gait: 3, 'on-block': false }], [2, { gait: 0, 'on-block': false }]] },
 ]); // prettier-ignore

@@ -89,7 +89,7 @@ function workedOut(animal: Animal, today: string): object {
   return { standing, due, notices, missing };
 }
 
-test('without season, shifting every date shifts every date of a case: how she stands, what is due, for the vet, missing', () => {
+test('without season, shifting every date shifts every date of a case: her status, what is due, for the vet, missing', () => {
   fc.assert(
     fc.property(
       story,

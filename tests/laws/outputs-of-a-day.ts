@@ -67,7 +67,7 @@ export function outputsOf(practice: Practice, today: string, days: RoundDays = {
     data,
     book,
     round: told,
-    /** The farm as the round as JSON tells it; undefined where it is quiet. */
+    /** The farm as the round as JSON has it; undefined where it is quiet. */
     inRound: [...told.trips.flatMap(({ farms }) => farms), ...told.unplanned, ...told.outside][0],
     roundPage: composeRound(round, { business, days, today, refused: [] }),
     ics,

@@ -55,7 +55,7 @@ function reachedBy(practice: Practice, language: (typeof staffLanguages)[number]
   const ofTheHerd = one.withheld?.lines.filter(({ what }) => what === '') ?? [];
   expect(page.tank.herd).toHaveLength(ofTheHerd.length);
 
-  // Every job of the farm's, one way or another; of one that is left out the number is told.
+  // Every job of the farm's, one way or another; of one that is left out the number is reported.
   const open = work.flatMap(
     (hers) =>
     hers.due
@@ -87,7 +87,7 @@ function reachedBy(practice: Practice, language: (typeof staffLanguages)[number]
   for (const { number, item } of reported)
     expect(yesOrNo).toContain(words.say('one.farm.asked', { animal: number, task: words.say(`vocabulary.task.${item.task!}`), day: `${Number(item.by.slice(8))} ` }).split(` (`)[0]); // prettier-ignore
 
-  // Whom to pen, but not while work stands still.
+  // Whom to pen, but not while work has stopped.
   const stop = work.find((hers) => hers.stop)?.stop;
   expect(page.stop !== undefined).toBe(stop !== undefined);
   for (const animal of stop?.animals ?? []) expect(page.stop?.text).toContain(animal);

@@ -26,7 +26,7 @@ import { isBeforeVisit, isQuietSince, nextLiftTold, noDateTold, noticesTold, rul
 
 const businesses = 500;
 
-/** A job of one animal, and how it should stand. */
+/** A job of one animal, and how it should be. */
 interface Job {
   readonly one: CaseWork;
   readonly item: DueItem;
@@ -254,7 +254,7 @@ const outOf = ({ item, standing }: Job): JobOut => ({
   ...(standing === 'overdue' ? { overdueDays: daysBetween(item.by, today) } : {}),
 });
 
-/** The round, as JSON and as a page, and the calendar: on the planned trip stands all that is due by it. */
+/** The round, as JSON and as a page, and the calendar: on the planned trip is all that is due by it. */
 function expectRound({ outputs, open, isStopped, visit }: Known): void {
   const { inRound, roundPage, round, events, words, work, farm } = outputs;
   const until = visit ?? addDays(today, 28);
@@ -290,7 +290,7 @@ function expectRound({ outputs, open, isStopped, visit }: Known): void {
     job.item.what !== 'withdrawal-not-recorded' &&
     (job.item.who !== 'vet' || job.item.what === 'vet-work') &&
     !(onTrip(job) && (job.item.by === visit || job.item.by < today));
-  // What was late already stands on the day it is put in.
+  // What was late already is on the day it is put in.
   const entryDay = ({ item: { by } }: Job) => (by < today ? today : by);
   const jobOf = (job: Job) => jobInShort(words, job.one.record.animal, job.item).job;
   for (const job of open) {
@@ -356,14 +356,14 @@ const withoutDrawings = ({ one, cows, ...book }: Outputs['book']) => [
   book,
 ];
 
-/** Where a day is said, with what stands before it; `1 June` is not said by `11 June`. */
+/** Where a day is said, with what is before it; `1 June` is not said by `11 June`. */
 function around(text: string, said: string): string | undefined {
   let at = text.indexOf(said);
   while (at > 0 && /\d/.test(text[at - 1]!)) at = text.indexOf(said, at + 1);
   return at < 0 ? undefined : text.slice(Math.max(0, at - 99), at + said.length);
 }
 
-/** The days that a forecast tells, beside the one it counts from. */
+/** The days that a forecast gives, beside the one it counts from. */
 const daysIn = (forecast: object) =>
   [...JSON.stringify({ ...forecast, from: '' }).matchAll(/(?<!"from":)"(\d{4}-\d\d-\d\d)"/g)].map(([, day]) => day!); // prettier-ignore
 
@@ -396,7 +396,7 @@ function expectNoDate({ outputs }: Known): void {
       expect(forecast.outcome, `${slug} ${lesion}`).toBe('none');
       expect(daysIn(forecast), `${slug} ${lesion}`).toEqual([]);
     }
-    // The days it would be given otherwise stand nowhere, unless the same day stands there for something else.
+    // The days it would be given otherwise appear nowhere, unless the same day is there for something else.
     const free = { today, prior: one.growth.prior };
     const would = [
       ...growthOfAnimal(animal, growingConditions(farm.farm), free).lesions,
@@ -479,7 +479,7 @@ function reachedBy({ outputs: { work, farm }, visit }: Known): string[] {
 
 const tally = new Map<string, number>();
 
-test(`over ${businesses} businesses no two outputs of one day disagree about what stands on an animal, and none tells a day beside a notice of the same day or by eye alone`, () => {
+test(`over ${businesses} businesses no two outputs of one day disagree about what is on an animal, and none gives a day beside a notice of the same day or by eye alone`, () => {
   fc.assert(
     fc.property(anyTroubledPractice, (practice) => {
       const outputs = outputsOf(practice, today);

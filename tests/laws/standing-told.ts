@@ -8,9 +8,9 @@ import type { CaseWork } from '../../src/schedule/case-work.js';
 import type { DueItem, DueWhat } from '../../src/schedule/due/due-item.js';
 
 /**
- * What stands on an animal, told again by the rules as they are written and not as the program goes about it: the other
+ * What is on an animal, stated again from the rules as they are written and not as the program goes about it: the other
  * side of the laws. Which visits are of one run, her scores, the days a block was on and which jobs there are it takes
- * from the program; whether a sign stands, what it calls for, whether work stops, and how each job stands it does not.
+ * from the program; whether a sign is in force, what it calls for, whether work stops, and the status of each job it does not.
  */
 export interface ToldSign {
   readonly sign: string;
@@ -61,7 +61,7 @@ function written(animal: Animal, visit: Visit): ToldSign[] {
 
 const keyOf = ({ sign, foot, lesion }: ToldSign) => [sign, foot, lesion].join(' ');
 
-/** The signs that stand: each from the last visit it was written at, unless something since has ended it. */
+/** The signs in force: each from the last visit it was written at, unless something since has ended it. */
 export function signsTold(work: CaseWork): ToldSign[] {
   const { animal } = work.record;
   const visits = work.standing.episode.visits.map((at) => ({ at, visit: animal.visits[at]! }));
@@ -97,7 +97,7 @@ export function signsTold(work: CaseWork): ToldSign[] {
     .map(({ of }) => of);
 }
 
-/** The notices that signs alone raise, `RULE PLACE`; over a wrap or not is one rule here. Of a closed case only what stops work stands. */
+/** The notices that signs alone raise, `RULE PLACE`; over a wrap or not is one rule here. Of a closed case only what stops work is in force. */
 export function noticesTold(work: CaseWork, language?: string): string[] {
   if (work.standing.closed) return stillStopping(work, language);
   const { animal } = work.record;
@@ -167,13 +167,13 @@ export function isQuietSince(animal: Animal, ended: string): boolean {
   );
 }
 
-/** The rules that `noticesTold` tells of. */
+/** The rules that `noticesTold` covers. */
 export const rulesTold: ReadonlySet<string> = new Set([
   'bone', 'toe-turned-up', 'not-bearing', 'swollen-above-foot', 'swollen-and-hot', 'pus-with-swelling', 'tendon-or-joint',
   'bleeding-not-stopping', 'off-feed-hot-or-down', 'maggots', 'blisters', 'pus-near-coronet', 'pus-top-not-reached',
 ]); // prettier-ignore
 
-/** Lesions of which no date may be told: all these rules are of the same day, or stop work. */
+/** Lesions of which no date may be reported: all these rules are of the same day, or stop work. */
 export function noDateTold(work: CaseWork, language?: string): string[] {
   const { lesions } = work.record.animal;
   const places = noticesTold(work, language).map((one) => one.slice(one.indexOf(' ') + 1));
@@ -225,7 +225,7 @@ function graceOf({ what, why: { key }, basis, task }: DueItem): number | undefin
   return grace[what];
 }
 
-/** How a job stands: what the trimmer should do is suspended while work stands still. */
+/** The status of a job: what the trimmer should do is suspended while work has stopped. */
 export function standingTold(item: DueItem, isStopped: boolean, today: string): DueItem['standing'] {
   if (item.doneOn !== undefined) return 'done';
   if (isStopped && item.who === 'trimmer') return 'suspended';

@@ -29,7 +29,7 @@ const tableOf = (intervals: readonly Interval[]) => {
 };
 
 describe('the most likely curve', () => {
-  test('masses are above 0 and sum to 1, boxes stand in order and do not overlap', () => {
+  test('masses are above 0 and sum to 1, boxes are in order and do not overlap', () => {
     fc.assert(
       fc.property(any, (intervals) => {
         const { support, logLikelihood } = intervalCensoredSurvival(intervals);

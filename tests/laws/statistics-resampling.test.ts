@@ -43,7 +43,7 @@ test('two groups alike: no difference, and p is 1', () => {
 
 // Under blind dealing p falls below 0.05 in at most one of twenty. 300 pairs of groups, 10 animals each, seen every 14 days,
 // times from one spread: 15 expected, sd 3.8; the seed is fixed.
-test('groups that do not differ are told apart about one time in twenty, clusters or not', () => {
+test('groups that do not differ are distinguished about one time in twenty, clusters or not', () => {
   const { below } = seededRandom(77);
   const part = (): number => (below(1_000_000) + 0.5) / 1_000_000;
   const oneAnimal = (): Interval[] => {

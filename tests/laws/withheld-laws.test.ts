@@ -28,7 +28,7 @@ const words = wordsOf('en-GB');
 type Told = { readonly last: string } | 'not known' | 'nothing';
 
 /**
- * What is withheld on a day, told again for these businesses alone, day by day and by the rules as they are written: the
+ * What is withheld on a day, stated again for these businesses alone, day by day and by the rules as they are written: the
  * other side of the test. No farm here bathes before June, nobody's calving has no day, and products are counted from 2025.
  */
 function told(animal: Animal, farm: Farm, side: Side, on: string): Told {
@@ -109,7 +109,7 @@ function isInMilk({ calvings, 'dried-off': dried = [], 'due-to-calve': due }: An
   return next.every((on) => daysBetween(day, on) > 60 || dried.some((later) => later > day && later <= on));
 }
 
-/** The days that stand behind "clear" or "clear from" in a text, as written. */
+/** The days that follow "clear" or "clear from" in a text, as written. */
 const clearDays = (text: string): string[] =>
   [...text.matchAll(/\bclear (?:from )?((?:[A-Z][a-z]{2} )?\d{1,2} [A-Z][a-z]+(?: \d{4})?)/g)].map(
     ([, day]) => day!,
@@ -205,7 +205,7 @@ function expectAgreed({
 
   const texts = { book, round: roundPage, summary, sheet, calendar: ics.replaceAll(/\r\n /g, '') };
   for (const [where, text] of Object.entries(texts))
-    // Of one that has left, the banner tells what was withheld that day: it is the same run, so the same day.
+    // Of one that has left, the banner says what was withheld that day: it is the same run, so the same day.
     expect(clearDays(textOf(text)).filter((day) => !allowed.includes(day) && !isOfLeft(day)), where).toEqual([]); // prettier-ignore
 
   function isOfLeft(day: string): boolean {
@@ -257,7 +257,7 @@ function expectUses(farm: FarmRecord, { record }: CaseWork): void {
   ).toEqual(days.toSorted());
 }
 
-test(`over ${businesses} businesses no two outputs of one day disagree about withheld days, and none tells a day where nobody can know`, () => {
+test(`over ${businesses} businesses no two outputs of one day disagree about withheld days, and none gives a day where nobody can know`, () => {
   const reached = new Set<string>();
   fc.assert(
     fc.property(anyPractice({ currency: 'GBP' }), (practice) => {

@@ -165,7 +165,7 @@ test('any run of visits, put in at any time and in any order, keeps its seals an
   );
 });
 
-test('an entry that stands anywhere is what its place in the chain says', () => {
+test('an entry anywhere in the chain is what its place in the chain says', () => {
   const [first] = ledger.entries;
   const again = chained(
     { sealed: '2026-06-17', kind: 'scales', of: 1, content: first!.content },

@@ -58,7 +58,7 @@ test('work by somebody who is not of the business has no price of ours', () => {
   });
 });
 
-test('what has no price is told, never guessed', () => {
+test('what has no price is reported, never guessed', () => {
   const some: Business = { prices: { currency: 'GBP', block: 14.5 } };
   expect(told(some)).toEqual({
     lines: ['2 block 29.00', '2 product 3.01'],
@@ -79,7 +79,7 @@ test('without prices there are no costs at all, even where a product has one', (
   expect(told({})).toBeUndefined();
 });
 
-test('where nothing has a price there is no total to print, and where nothing was done it is nought', () => {
+test('where nothing has a price there is no total to print, and where nothing was done it is zero', () => {
   const { currency } = priced.prices!;
   const bare = (work: typeof pieces) =>
     costsOf(

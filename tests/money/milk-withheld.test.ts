@@ -49,7 +49,7 @@ test('only to the day asked about; nothing withheld is no day', () => {
   expect(milkOf([{ product: 'x', 'milk-days': 0 }]).days).toEqual([]);
 });
 
-test('a medicine without a word is told apart, and one that is no medicine is not', () => {
+test('a medicine without a period is counted apart, and one that is no medicine is not', () => {
   expect(milkOf([{ product: 'x', class: 'medicine' }])).toEqual({ days: [], notKnown: ['2026-03-01'] });
   expect(milkOf([{ product: 'x', class: 'not a medicine' }])).toEqual({ days: [], notKnown: [] });
 });

@@ -95,7 +95,7 @@ describe('speed', () => {
     expect(timed(long(words)) / Math.max(words.split(' ').length, words.length / 6)).toBeLessThan(1);
   });
 
-  test('a span no calendar holds is told', () => {
+  test('a span no calendar holds is reported', () => {
     const [only] = readNote(long('a: top 21. look again in 100000000 weeks'), context).animals;
     expect(only?.questions.map(({ id }) => id)).toEqual(['no-such-day']);
   });

@@ -28,7 +28,7 @@ const { phrases } = noteWords;
 const kinds = (text: string): Record<string, string> =>
   Object.fromEntries(phraseAt(tokensOf(text), 0)?.is ?? []);
 
-test('every word of the closed lists that a visit uses can be said, and no other meaning stands in the lists', () => {
+test('every word of the closed lists that a visit uses can be said, and no other meaning is in the lists', () => {
   const closed: [readonly string[], Readonly<Record<string, unknown>> | undefined, string[]?][] = [
     [words.claws, phrases['claw'], ['other', 'same']],
     [words.sites, phrases['site']],

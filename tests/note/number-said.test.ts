@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { digitsSaid, inMm, numberSaid } from '../../src/note/number-said.js';
 import { tokensOf } from '../../src/note/token.js';
 
-/** What is left behind the number stands behind the bar. */
+/** What is left behind the number is behind the bar. */
 test.each([
   ['21', 21, ''],
   ['18.5 mm', 18.5, ''],

@@ -25,7 +25,7 @@ interface Voices {
 
 const several = new Set(['signs', 'trimmed', 'cut-back', 'event', 'what']);
 
-/** Every value that stands at a path of a draft. */
+/** Every value that is at a path of a draft. */
 function valuesAt(
   farms: readonly FarmRecord[],
   { draft, declares = {}, farm, animal }: AnimalReading,

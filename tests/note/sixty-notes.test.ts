@@ -12,7 +12,7 @@ interface Expected {
   readonly asks: readonly string[];
   /** What is not understood and kept in a visit's note, in the order of the note. */
   readonly kept: readonly string[];
-  /** What stands before the first animal and is not understood. */
+  /** What is before the first animal and is not understood. */
   readonly outside: readonly string[];
 }
 

@@ -197,7 +197,7 @@ test('every key of the schemas is among those tried, but for the photos', () => 
   expect(tried).toEqual(known);
 });
 
-test('a photo is not told: a note carries none', () => {
+test('a photo is left out: a note carries none', () => {
   const noted: Visit = {
     date: '2026-06-15',
     by: 'Orla Venn',

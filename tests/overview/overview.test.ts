@@ -80,7 +80,7 @@ describe('counts, each with its whole', () => {
     ]);
   });
 
-  test('a gap that stands still over months is told as held at its last reading', () => {
+  test('a gap that does not move over months is reported as held at its last reading', () => {
     const held = gap('5', [
       ['2026-02-03', 20],
       ['2026-03-17', 20],
@@ -94,7 +94,7 @@ describe('counts, each with its whole', () => {
     ).toEqual(['5, aldermoor', expect.stringContaining('left hind, outer claw'), 'Not growing down']);
   });
 
-  test('where there is nothing to count, no row of noughts is told', () => {
+  test('where there is nothing to count, no row of zeros is reported', () => {
     const fresh = pageOf(practiceOf(herd('aldermoor', [steady])));
     expect(section(fresh, 'ran-up').lead[0]).toMatch(/^Since 1 May 2026, one reading could be/);
     expect(section(fresh, 'due-out').lead[0]).toBe(
@@ -142,7 +142,7 @@ describe('few, none, and what is not known', () => {
     }
   });
 
-  test('of few gaps no share is given, and where cases are told one by one each names its farm', () => {
+  test('of few gaps no share is given, and where cases are listed one by one each names its farm', () => {
     const page = pageOf(readDemoPractice(today));
     expect(section(page, 'track-record').lead[0]).toBe(
       'How accurate the dates have been cannot be said yet: only 2 gaps were measured and then seen healed up to 31 March 2026.',
@@ -154,7 +154,7 @@ describe('few, none, and what is not known', () => {
     ]);
   });
 
-  test('what ran up is told from the first of last month on', () => {
+  test('what ran up is listed from the first of last month on', () => {
     expect([firstOfLastMonth('2026-01-31'), firstOfLastMonth('2026-03-31')]).toEqual([
       '2025-12-01',
       '2026-02-01',

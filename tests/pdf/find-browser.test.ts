@@ -40,7 +40,7 @@ test('the first choice wins, and CHROMIUM_PATH before all', () => {
   });
 });
 
-test('none there, and none where CHROMIUM_PATH points, are told apart', () => {
+test('none there, and none where CHROMIUM_PATH points, are distinguished', () => {
   expect(search('linux', { PATH: '/usr/bin' })).toEqual({ missing: 'none-installed' });
   expect(search('linux', { CHROMIUM_PATH: '/gone' }, '/usr/bin/chromium')).toEqual({
     missing: 'not-at-named-path',

@@ -10,7 +10,7 @@ test('two prints that differ by where the browser’s count stood become the sam
   expect(renamed(print(43))).toBe('/ID (node00000002)\n\xe9/ID (node00000001)\n\xe9/ID (node00000003)\n\xe9');
 });
 
-test('a name keeps its place in the sorted list and is the same wherever it stands', () => {
+test('a name keeps its place in the sorted list and is the same wherever it is', () => {
   expect(renamed('/Headers [(node00000912)] /Names [(node00000050) 1 0 R (node00000912) 2 0 R]')).toBe(
     '/Headers [(node00000002)] /Names [(node00000001) 1 0 R (node00000002) 2 0 R]',
   );

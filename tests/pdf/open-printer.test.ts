@@ -9,7 +9,7 @@ import { browserProgram } from '../browser/find-browser.js';
 
 const onUnix = test.skipIf(process.platform === 'win32');
 
-/** A program that stands where a browser should. */
+/** A program in the place of a browser. */
 function programThat(does: string): string {
   const folder = mkdtempSync(join(tmpdir(), 'growdown-browser-'));
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
@@ -30,7 +30,7 @@ onUnix('a program that never answers is ended after its time', async () => {
   });
 });
 
-/** A browser whose process number stands in a file, so that a test can do something to it. */
+/** A browser whose process number is in a file, so that a test can do something to it. */
 async function watchedBrowser(): Promise<{ browser: string; processId: () => number }> {
   const real = await browserProgram();
   const browser = programThat(`echo $$ > "$0.pid"\nexec "${real}" "$@"`);

@@ -63,7 +63,7 @@ describe.each([
     }
   });
 
-  test('each cow begins on a front, and her two sides and no others say in their margin whose they are and how she stands', () => {
+  test('each cow begins on a front, and her two sides and no others say in their margin whose they are and her status', () => {
     for (const { book, read, page } of books) {
       const owned = page.cases.map(({ number, stands, start }) => {
         const begun = read.sheets.findIndex(({ tagged }) => closeUp(tagged).startsWith(closeUp(start)));
@@ -105,7 +105,7 @@ describe.each([
     }
   });
 
-  test('no row, figure, entry or box is split, and no heading stands alone at the foot', () => {
+  test('no row, figure, entry or box is split, and no heading is alone at the foot', () => {
     for (const { book, read, page } of books) {
       const sheets = read.sheets.map(({ tagged }) => tagged);
       expect(page.parts.length, book.name).toBeGreaterThan(book.farm.cases.length > 0 ? 20 : 5);

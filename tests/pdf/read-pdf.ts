@@ -4,7 +4,7 @@ import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 export interface PdfRead {
   readonly sheets: readonly SheetRead[];
   readonly isMarked: boolean;
-  /** Titles of the outline, in order, with how deep they stand. */
+  /** Titles of the outline, in order, with how deep they are. */
   readonly outline: readonly { readonly title: string; readonly depth: number }[];
 }
 

@@ -7,10 +7,10 @@ export function lettersOf(text: string): string {
 }
 
 /**
- * Those parts that do not stand on one sheet from their first letter to their last. Parts are in the order they are read
+ * Those parts that are not on one sheet from their first letter to their last. Parts are in the order they are read
  * in, and each is looked for after the one before, so a part that was split is not taken for another that reads alike.
  *
- * `next`: the start of what follows each part, where that has to stand on the same sheet too.
+ * `next`: the start of what follows each part, where that has to be on the same sheet too.
  */
 export function notWhole(
   parts: readonly string[],

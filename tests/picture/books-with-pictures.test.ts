@@ -53,7 +53,7 @@ beforeAll(async () => {
   rough = Object.fromEntries(pictures.map((bytes, at) => [`photos/day-${at + 1}.jpg`, bytes]));
 });
 
-test('a picture in a book tells nothing of place and camera, and stands upright', async () => {
+test('a picture in a book says nothing of place and camera, and is upright', async () => {
   const taken = await fromAPhone();
   expect((await gps(taken)).latitude).toBe(51.5);
   const { folder, growdown } = folderShowing({ 'photos/phone.jpg': taken });

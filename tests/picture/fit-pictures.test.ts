@@ -44,7 +44,7 @@ beforeAll(async () => {
 const kinds = (byFile: ReadonlyMap<string, { kind: string }>) =>
   Object.fromEntries([...byFile].map(([file, { kind }]) => [file, kind]));
 
-test('with room enough all stand in the largest size, and what cannot be shown is still there by name', async () => {
+test('with room enough all are in the largest size, and what cannot be shown is still there by name', async () => {
   const fitted = await fitter()(1e9);
   expect(fitted).toMatchObject({ longestPx: steps[0].largePx, madeSmaller: false });
   expect(kinds(fitted.byFile)).toEqual({

@@ -20,10 +20,10 @@ async function colourAt(jpeg: Uint8Array, left: number, top: number): Promise<st
   return red > green && red > blue ? 'red' : blue > red && blue > green ? 'blue' : 'neither';
 }
 
-test('a picture lying on its side stands upright, its corner where it belongs', async () => {
+test('a picture lying on its side is upright, its corner where it belongs', async () => {
   const picture = await made(await fromAPhone());
   expect([picture.widthPx, picture.heightPx]).toEqual([150, 200]);
-  // The corner at the top left of the dots as taken is the top right one of the picture as seen.
+  // The corner at the top left of the picture as taken is the top right one of the picture as seen.
   expect(await colourAt(picture.jpeg, 140, 10)).toBe('red');
   expect(await colourAt(picture.jpeg, 10, 10)).toBe('blue');
   expect(await colourAt(picture.jpeg, 140, 190)).toBe('blue');

@@ -17,7 +17,7 @@ async function phonePictureAs(kind: 'jpeg' | 'png' | 'webp'): Promise<Buffer> {
 }
 
 describe.each(['jpeg', 'png', 'webp'] as const)('a %s as a phone writes it', (kind) => {
-  test('tells the place before, and afterwards no more than when it was taken and which way up it is', async () => {
+  test('holds the place before, and afterwards no more than when it was taken and which way up it is', async () => {
     const taken = await phonePictureAs(kind);
     expect(says(taken, 'Odderingworks') || says(taken, 'xmpmeta')).toBe(true);
     const { bytes, changed } = withoutLocation(taken)!;
@@ -48,7 +48,7 @@ describe.each(['jpeg', 'png', 'webp'] as const)('a %s as a phone writes it', (ki
     expect(withoutLocation(bytes)).toEqual({ bytes, changed: false });
   });
 
-  test('cut short anywhere is not trusted, or tells nothing', async () => {
+  test('cut short anywhere is not trusted, or says nothing', async () => {
     const taken = await phonePictureAs(kind);
     for (let length = 0; length < taken.length - 1; length += 97) {
       const made = withoutLocation(taken.subarray(0, length));

@@ -1,6 +1,6 @@
 import { ink, n, path, smooth, through } from './ink.mjs';
 
-/** Angle of the front wall to the ground; further back the measuring line stands at right angles to the rings. */
+/** Angle of the front wall to the ground; further back the measuring line is at right angles to the rings. */
 const frontAngle = (51 * Math.PI) / 180;
 const backAngle = (65 * Math.PI) / 180;
 const angleAt = (part) =>

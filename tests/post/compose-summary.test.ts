@@ -23,7 +23,7 @@ beforeAll(() => {
   text = Object.fromEntries(practice.farms.map(({ slug }) => [slug, summaryText(summaryOf(slug))]));
 });
 
-/** Each line that runs on put on one, with its heading over it as it stands there. */
+/** Each line that runs on put on one, with its heading over it as it is there. */
 const unfolded = (letter: string): string[] => letter.replaceAll('\n  ', ' ').split('\n');
 
 test.each(['quernholt', 'quasselbrook', 'harrowmere'])(
@@ -54,7 +54,7 @@ test.each(['quernholt', 'quasselbrook', 'harrowmere'])(
   },
 );
 
-test('what the vet does himself stands with the vet', () => {
+test('what the vet does himself is listed under the vet', () => {
   expect(text['quernholt']).toMatch(/^2155 Take the wrap off\. Due Tue 16 June\.$/m);
 });
 
@@ -216,7 +216,7 @@ describe('what cannot wait', () => {
     return { summary, said: summaryText(summary) };
   };
 
-  test('a sign of the same day stands in the subject and first, its reason once; then what is not known', () => {
+  test('a sign of the same day is in the subject and first, its reason once; then what is not known', () => {
     const { summary, said } = letterOf(bone);
     expect(summary.subject).toBe('2041: Ring the vet the same day. Quernholt, 16 June 2026');
     expect(headings(summary)).toEqual([
@@ -235,7 +235,7 @@ describe('what cannot wait', () => {
     expect(said).toMatch(/THE VET\n2041 Vet not contacted\.\n/);
   });
 
-  test('where work stands still that is first of all, said once, and nobody is penned', () => {
+  test('where work has stopped that is first of all, said once, and nobody is penned', () => {
     const { summary, said } = letterOf(bone, blisters);
     expect(summary.subject).toBe('Stop work: stay on the farm. Quernholt, 16 June 2026');
     expect(headings(summary)).toEqual([

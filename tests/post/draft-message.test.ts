@@ -5,7 +5,7 @@ import { type Attachment, draftMessage, type MailMessage } from '../../src/post/
 const book: Attachment = {
   name: 'quernholt-2026-06-16.html',
   type: 'text/html',
-  // Every byte there is, and both kinds of line end: nothing may be mended on the way.
+  // Every byte there is, and both kinds of line end: nothing may be changed on the way.
   content: Buffer.concat([
     Buffer.from('<p>Größe\r\nund\nmehr</p>'),
     Buffer.from(Array.from({ length: 256 }, (_, i) => i)),

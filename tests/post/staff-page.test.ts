@@ -63,7 +63,7 @@ test('every sign of the same day, and every task, has its sentence', () => {
   }
 });
 
-test('numbers stand in the form of the language', () => {
+test('numbers are in the form of the language', () => {
   const more = (language: (typeof staffLanguages)[number], count: number) =>
     wordsOf(language).say('one.more', { count });
   expect([1, 2].map((count) => more('es', count))).toEqual([
@@ -86,7 +86,7 @@ test('numbers stand in the form of the language', () => {
   ]);
 });
 
-test('a day is written as its language writes it, told by another program', () => {
+test('a day is written as its language writes it, according to another program', () => {
   for (const language of staffLanguages) {
     const words = wordsOf(language);
     const as = (day: string, options: Intl.DateTimeFormatOptions) =>
@@ -130,7 +130,8 @@ test('each list is a valid page in its own language, and the words of a record a
 });
 
 test('a farm that names no language has no list', () => {
-  expect(staffPages(demo, quernholt, today, pooledOn(demo, today))).toEqual([]);
+  const harrowmere = demo.farms.find(({ slug }) => slug === 'harrowmere')!;
+  expect(staffPages(demo, harrowmere, today, pooledOn(demo, today))).toEqual([]);
 });
 
 test('of forty cows whose milk is withheld every one stays on the list, however few jobs have room', () => {

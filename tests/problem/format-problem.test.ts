@@ -12,7 +12,7 @@ const problem: Problem = {
   excerpt: '      a: { state: open, top: 72 mm, wall: 43 }',
 };
 
-it('one complete line, the line of the file with carets, how to mend it', () => {
+it('one complete line, the line of the file with carets, how to fix it', () => {
   expect(formatProblem(problem)).toBe(
     [
       'cases/quernholt/2086.md:31:30: error value/unit: found.a.top is `72 mm`, expected the number alone',

@@ -13,7 +13,7 @@ test('an id without words is a slip of ours', () => {
   expect(() => messageOf('record/no-such-thing')).toThrow(/no words for/);
 });
 
-test('every problem with words stands in the catalogue', () => {
+test('every problem with words is in the catalogue', () => {
   const ids = messageWords()
     .keys.filter((key) => key.startsWith('problem.'))
     .map((key) => key.split('.')[1]!);

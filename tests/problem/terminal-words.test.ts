@@ -36,7 +36,7 @@ test('every sentence that is said has its words', () => {
 
 test('every gap of a sentence gets its value', () => {
   const open = calls.flatMap(({ key, given }) =>
-    // Values that stand elsewhere are not looked for.
+    // Values that are elsewhere are not looked for.
     /^\('[^']+',\s*[^\s{]|[{,]\s*\.\.\./.test(given)
       ? []
       : formsOf(key)

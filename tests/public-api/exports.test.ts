@@ -5,7 +5,7 @@ import * as growdown from '../../src/index.js';
 
 const index = readFileSync(new URL('../../src/index.ts', import.meta.url), 'utf8');
 
-/** Each name given out, a type or a value, with the file it stands in. */
+/** Each name given out, a type or a value, with the file it is in. */
 const exported = [...index.matchAll(/^export (type )?\{([^}]+)\} from '(\.\/[^']+)\.js';/gm)].flatMap(
   ([, type, names, file]) =>
     names!

@@ -79,7 +79,7 @@ describe('centimetres typed for millimetres', () => {
     expect(afterFirst(3, top(38))).toEqual([]);
   });
 
-  test('what is doubted is nothing to compare with: the next reading is held against the one before it', () => {
+  test('what is doubted is nothing to compare with: the next reading is checked against the one before it', () => {
     const visits = [33, 4.1, 44].map((mm, k) => visit(`2026-0${k + 7}-01`, { a: top(mm) }));
     expect(said(cow(visits))).toEqual(['visits.1.found.a.top: 4.1 mm? 41 would fit.']);
   });
@@ -208,7 +208,7 @@ describe('a visit that is just entered', () => {
   });
 });
 
-test('every kind of doubt stands in the catalogue, and nothing else stands there as one of an entry', () => {
+test('every kind of doubt is in the catalogue, and nothing else is there as one of an entry', () => {
   expect(doubtIds.filter((id) => !catalogue().has(id))).toEqual([]);
   const ofEntry = [...catalogue().keys()].filter((id) => id.startsWith('entry/'));
   expect(ofEntry).toEqual(doubtIds.filter((id) => id.startsWith('entry/')).toSorted());

@@ -12,7 +12,7 @@ test('a key is found by the keys that lead to it, through lists, names and forms
   expect(placeOf(visit, 'temper')).toEqual({});
 });
 
-test('a day is told from a text, alone or in a list', () => {
+test('a day is given from a text, alone or in a list', () => {
   expect(
     ['born', 'calvings', 'visits.recheck', 'visits.note', 'tag'].map((way) =>
       takes(animal, way, calendarDay),
@@ -20,7 +20,7 @@ test('a day is told from a text, alone or in a list', () => {
   ).toEqual([true, true, true, false, false]);
 });
 
-test('a group takes what its keys hold and nothing else, and tells the place of each', () => {
+test('a group takes what its keys hold and nothing else, and gives the place of each', () => {
   const own = group({ on: key(calendarDay.optional(), { more: 1 }), by: calendarDay });
   expect(own.safeParse({ by: '2026-01-06', on: '2026-01-07' }).success).toBe(true);
   expect(own.safeParse({ by: '2026-01-06', of: 'x' }).success).toBe(false);

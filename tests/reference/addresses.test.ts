@@ -86,7 +86,7 @@ describe('sources', () => {
     expect(isSource({ year: 2015, title: 'Rates as gathered' })).toBe(false);
   });
 
-  test('something rests on each: a number, or a sum whose comment names it', () => {
+  test('something depends on each: a number, or a sum whose comment names it', () => {
     const code = readdirSync('src', { recursive: true, encoding: 'utf8' })
       .filter((name) => name.endsWith('.ts'))
       .map((name) => readFileSync(`src/${name}`, 'utf8'))

@@ -9,10 +9,11 @@ const rooms = ['growth', 'healing', 'schedule', 'herd', 'money', 'statistics', '
 const mathematics = new Set(['0', '1', '2', '3', '0.5']);
 
 /**
- * What else stands in code, and why it is no finding about animals: units into one another, the calendar, the terms of
+ * What else is in code, and why it is no finding about animals: units into one another, the calendar, the terms of
  * a formula, how exactly a sum is worked out. Each is looked for, so that none stays here unused.
  */
 const allowed: Readonly<Record<string, readonly [why: string, ...numbers: string[]]>> = {
+  'record/signs.ts': ['the number of a character, in hexadecimal digits', '16', '4'],
   'herd/farm-digest.ts': ['how much of a checksum marks a visit', '12'],
   'herd/footbath/bath-sums.ts': [
     'per cent; days of a week; square metres, centimetres, milligrams',
@@ -87,7 +88,7 @@ const allowed: Readonly<Record<string, readonly [why: string, ...numbers: string
   'statistics/wilson-share.ts': ['default; Wilson’s formula; rounding', '0.95', '4', '1e-6'],
 };
 
-/** Tables of coefficients, held against other software digit by digit; both works stand among the sources. */
+/** Tables of coefficients, checked against other software digit by digit; both works are among the sources. */
 const coefficients = ['statistics/normal.ts'];
 
 /**
@@ -138,7 +139,7 @@ test('what is allowed is of files that are there', () => {
 
 /**
  * Data in which numbers are places on a drawing or a form, sizes of type, pictures and mail, days a calendar looks ahead, years of works, results of the
- * study, or when a list is asked about: no book rests on them.
+ * study, or when a list is asked about: no book depends on them.
  */
 const noSums = [
   'animal-list',

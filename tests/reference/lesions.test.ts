@@ -11,7 +11,7 @@ describe('the kinds of lesion', () => {
       expect(lesionKinds[code].states.has('present')).toBe(familyOf(code) === 'present');
   });
 
-  it('tells what sets single kinds apart', () => {
+  it('says what sets single kinds apart', () => {
     const having = (trait: Parameters<typeof hasTrait>[1]) =>
       lesionCodes.filter((code) => hasTrait(code, trait));
     expect(having('fissure')).toEqual(['HFA', 'HFH', 'HFV']);

@@ -20,7 +20,7 @@ it('calls a cow lame from the published mark', () => {
   ]);
 });
 
-it('tells sound, the soundest score, from not lame, which is below the mark', () => {
+it('distinguishes sound, the soundest score, from not lame, which is below the mark', () => {
   expect([0, 1, 2, 3].map((score) => walkOf('uk-0-3', score))).toEqual(['sound', 'not-lame', 'lame', 'lame']);
   expect([1, 2, 3, 5].map((score) => walkOf('sprecher-1-5', score))).toEqual(['sound', 'not-lame', 'lame', 'lame']); // prettier-ignore
   // On a scale of three there is nothing between the soundest score and lame.

@@ -48,7 +48,7 @@ describe('what a calendar holds', () => {
     }
   });
 
-  test('a job that was late when it was first put in stands on the day it was put in, and stays there', () => {
+  test('a job that was late when it was first put in is on the day it was put in, and stays there', () => {
     const farm = farmOf(asked('2026-06-12'));
     const [first, later] = runs([day, farm], ['2026-06-17', farm]);
     const late = (run: typeof first) => run!.events.find(({ summary }) => summary.includes('wrap'));
@@ -61,7 +61,7 @@ describe('what a calendar holds', () => {
     expect(run!.events.map(({ summary }) => summary)).toEqual(['2041: lift and check again']);
   });
 
-  test('no clear day is told where another period was never written down', () => {
+  test('no clear day is reported where another period was never written down', () => {
     const known = '      - { product: "one", class: medicine, milk-days: 9, meat-days: 0 }\n';
     const clear = (products: string) =>
       runs([

@@ -25,7 +25,7 @@ export interface GeneratedBusiness {
 const quoted = { lineWidth: 0, defaultStringType: 'QUOTE_DOUBLE', defaultKeyType: 'PLAIN' } as const;
 const file = (record: object, narrative: string) => `---\n${stringify(record, quoted)}---\n\n${narrative}\n`;
 
-/** Six letters that stand in no word; the farm's place among the others makes them its own. */
+/** Six letters that are in no word; the farm's place among the others makes them its own. */
 const token = fc
   .array(fc.constantFrom(...'bdfgkpvxz'), { minLength: 5, maxLength: 5 })
   .map((letters) => letters.join(''));

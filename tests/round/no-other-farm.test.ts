@@ -9,7 +9,7 @@ import { type OwnOutput, ownOutputs } from './own-outputs.js';
 
 const today = '2026-12-01';
 
-/** Everything that stands in a folder as text, by path with `/`; of a mail, its letter and what is attached. */
+/** Everything that is in a folder as text, by path with `/`; of a mail, its letter and what is attached. */
 async function filesIn(folder: string): Promise<Map<string, string>> {
   const names = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((one) => one.isFile());
   const files = names.map(async (one): Promise<[string, string]> => {
@@ -70,7 +70,7 @@ test('no output of a farm holds another farm’s name, contact, animals or tags'
   );
 }, 120_000);
 
-test('it can fail: a page over all farms is told for holding the others', async () => {
+test('it can fail: a page over all farms is reported for holding the others', async () => {
   const [business] = fc.sample(generatedBusiness, { numRuns: 1, seed: 6 });
   const round: OwnOutput = { name: 'round', command: () => ['round'] };
   expect((await strayMarks(business!, business!.farms[0]!, [round])).length).toBeGreaterThan(0);

@@ -14,7 +14,7 @@ export interface OwnOutput {
 const first = ({ slug, animals }: GeneratedFarm) => `${slug}/${animals[0]!.slug}`;
 
 /**
- * What leaves for a farm. Whoever adds an output of a farm adds its line here; it is then held against every other farm
+ * What leaves for a farm. Whoever adds an output of a farm adds its line here; it is then checked against every other farm
  * of generated businesses by `no-other-farm.test.ts`.
  */
 export const ownOutputs: readonly OwnOutput[] = [

@@ -32,7 +32,7 @@ describe('trips', () => {
     expect(farmsIn(round({}, late, vets))).toEqual([['2026-06-23', 'zealholt', 'alderfold']]);
   });
 
-  test('no visit planned, or one whose day has passed: what is due in four weeks is told apart from the trips', () => {
+  test('no visit planned, or one whose day has passed: what is due in four weeks is distinguished from the trips', () => {
     const none = farmOf(cow('2026-07-14'));
     const passed = farmOf(cow('2026-06-10'), 'next-visit: 2026-06-02', 'alderfold');
     const later = farmOf(cow('2026-07-15'), '', 'zealholt');
@@ -65,17 +65,17 @@ describe('what a visit is for', () => {
     expect(only('2026-06-15')).toEqual({ lifts: 1, apart: [] });
   });
 
-  test('what falls before the visit stands on it, and apart from today on', () => {
+  test('what falls before the visit is on it, and apart from today on', () => {
     expect(only('2026-06-16')).toEqual({ lifts: 1, apart: ['2026-06-16'] });
     expect(only('2026-06-22')).toEqual({ lifts: 1, apart: ['2026-06-22'] });
   });
 
-  test('what falls after it is told only where those days are asked for', () => {
+  test('what falls after it is reported only where those days are asked for', () => {
     expect(only('2026-06-30')).toEqual({ lifts: 0, apart: [] });
     expect(only('2026-06-30', { to: '2026-07-05' })).toEqual({ lifts: 0, apart: ['2026-06-30'] });
   });
 
-  test('days that hold the visit, or a farm without one: what falls due before them is told too', () => {
+  test('days that hold the visit, or a farm without one: what falls due before them is reported too', () => {
     expect(only('2026-06-10', { from: '2026-06-22', to: '2026-06-24' })).toEqual({ lifts: 1, apart: [] });
     expect(only('2026-06-18', { from: '2026-06-22', to: '2026-06-24' })).toEqual({
       lifts: 1,
@@ -85,7 +85,7 @@ describe('what a visit is for', () => {
     expect(made.unplanned.map(({ lifts }) => lifts.length)).toEqual([1]);
   });
 
-  test('days that hold no visit: what is due in them stands apart, and the farm is outside', () => {
+  test('days that hold no visit: what is due in them is listed apart, and the farm is outside', () => {
     expect(only('2026-06-10', { to: '2026-06-20' })).toEqual({ lifts: 0, apart: ['2026-06-10'] });
     expect(only('2026-06-10', { from: '2026-06-12', to: '2026-06-20' })).toEqual({ lifts: 0, apart: [] });
     const made = round({ from: '2026-07-01' }, farmOf(cow('2026-06-23'), 'next-visit: 2026-06-23'));
@@ -93,7 +93,7 @@ describe('what a visit is for', () => {
   });
 });
 
-test('printed the evening before the visit, a cow that was due that evening stands on it', () => {
+test('printed the evening before the visit, a cow that was due that evening is on it', () => {
   const farm = farmOf(cow('2026-06-16'), 'next-visit: 2026-06-17');
   expect(round({}, farm).trips[0]!.farms[0]!.lifts).toHaveLength(1);
 });
@@ -107,7 +107,7 @@ test('a farm with an infection goes last in its trip, however bad its cows; with
   ]);
 });
 
-describe('what else stands open', () => {
+describe('what else is open', () => {
   const asked = (by: string, more = '') =>
     farmOf(
       cow('2026-08-20', `    ask-farm: [{ what: wrap off, by: ${by} }]\n${more}`),
@@ -122,7 +122,7 @@ describe('what else stands open', () => {
     expect(others(asked('2026-06-12', '    farm-did: [{ what: wrap off, on: 2026-06-09 }]\n'))).toBe(0);
   });
 
-  test('an animal whose meat is withheld is told though nobody is to lift her', () => {
+  test('an animal whose meat is withheld is listed though nobody is to lift her', () => {
     const products = '    products: [{ product: "x", class: medicine, milk-days: 0, meat-days: 28 }]\n';
     expect(others(farmOf(cow('2026-08-20', products), 'next-visit: 2026-06-23'))).toBe(1);
   });

@@ -29,7 +29,7 @@ const odd = farmOf(
 const neighbour = farmOf(oneCow('', 'animal: "7"'), 'address: "Hill Farm, Nether Oddering"', 'hillfarm');
 
 describe('the page', () => {
-  test('of the demo says each animal with why, how late, how to handle her, what is on her and what else stands open', () => {
+  test('of the demo says each animal with why, how late, how to handle her, what is on her and what else is open', () => {
     const text = textOf(readDemo(today));
     for (const said of [
       'Trip of Mon 22 June',
@@ -61,7 +61,7 @@ describe('the page', () => {
     expect(renderRound(pageOf(farms))).toContain('kicks {{ left }} &lt;script&gt;');
   });
 
-  test('what falls before the planned visit stands apart with whom to ring, and under the visit', () => {
+  test('what falls before the planned visit is listed apart with whom to ring, and under the visit', () => {
     const page = pageOf([odd(today)]);
     const [, call] = page.apart?.table?.rows ?? [];
     expect(call?.cells).toEqual([
@@ -97,7 +97,7 @@ describe('the page', () => {
     expect(unplanned?.farms[0]?.lead).toEqual(['Also in this place: Oddfold, our visit Tue 23 June.']);
   });
 
-  test('a farm whose visit is on another day is named, and of that visit no nought is told', () => {
+  test('a farm whose visit is on another day is named, and of that visit no zero is reported', () => {
     const page = pageOf([odd(today)], { from: '2026-07-01', to: '2026-07-08' });
     expect(page.rest).toEqual(['Our visit falls outside these days: Oddfold.']);
     const [farm, visit, lift, late] = page.short.table!.rows[0]!.cells.map(({ text }) => text);

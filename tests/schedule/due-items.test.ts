@@ -195,7 +195,7 @@ describe('walks', () => {
     expect(due(cow([...off, visit('2026-06-09', { kind: 'report', gait: 1 })]), 'gait-rescore')).toEqual([]);
   });
 
-  it('the farm’s own day to score her stands alone', () => {
+  it('the farm’s own day to score her is alone', () => {
     const animal = cow([visit(day, { gait: 2, 'ask-farm': [{ what: 'score her walk', by: '2026-06-12' }] })]);
     expect(due(animal, 'gait-rescore')).toEqual([]);
     expect(due(animal, 'farm-task')[0]?.by).toBe('2026-06-12');
@@ -243,7 +243,7 @@ describe('withdrawals', () => {
         why.values['more'],
       ]);
 
-  it('of a dry cow the vet is asked, and no clear day stands beside it', () => {
+  it('of a dry cow the vet is asked, and no clear day is beside it', () => {
     expect(told(given({ 'dried-off': ['2026-05-20'] }))).toEqual([
       ['withdrawal-not-recorded', '2026-06-08', 'milk', 0],
       ['meat-clear', '2026-06-19', 'x', undefined],

@@ -37,7 +37,7 @@ it('a score after the end shows nothing of it', () => {
   expect(soundNotShown(cow(visits), quernholt, { visits: [0, 1] }, '2026-06-10')?.why).toBe('not-soundest');
 });
 
-it('a block or wrap still on is told, of a cow that left with that; of a dead one nobody asks', () => {
+it('a block or wrap still on is reported, of a cow that left with that; of a dead one nobody asks', () => {
   const animal = cow([visit('2026-05-01', { ...block('fitted'), wraps: [{ foot: 'RH', event: 'fitted' }] })]);
   const told = (result: Parameters<typeof stillOnAtClose>[1]) =>
     stillOnAtClose(animal, result, '2026-06-30').map(({ kind, left }) => [kind, left]);

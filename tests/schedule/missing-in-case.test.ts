@@ -204,7 +204,7 @@ it('of one cow, what lacks at many visits is one line', () => {
   );
 });
 
-it('every gap is tried here and stands in the catalogue', () => {
+it('every gap is tried here and is in the catalogue', () => {
   const tried = new Set([
     ...Object.keys(cases),
     'gap/milkings-a-day-not-given',

@@ -85,7 +85,7 @@ test('a foot swollen above the coronet and hot: no date on that foot, of walls a
   expect(toTake?.lesion).not.toBe('a');
 });
 
-test('without a sign every one that was measured has a date, and how they stand is the same with and without', () => {
+test('without a sign every one that was measured has a date, and their status is the same with and without', () => {
   expect(whys(worked({}))).toEqual([
     ['a', 'date'],
     ['b', 'no-length'],

@@ -231,7 +231,7 @@ describe('the life of a notice', () => {
     expect(workOut(animal, today).notices[0]?.asked).toBeUndefined();
   });
 
-  it('of a closed case none stands', () => {
+  it('of a closed case none is in force', () => {
     const animal = cow([visit(day, { feet: hot })], { episodes: [{ ended: '2026-06-05', result: 'sold' }] });
     expect(workOut(animal, today).notices.map(({ standing: stands }) => stands)).toEqual([false]);
   });
@@ -260,7 +260,7 @@ it('84 days on blocks are not too many, 85 are, and it is raised on that day', (
   );
 });
 
-it('a fault found lasting is at the coronet by its nature: that notice stands no more', () => {
+it('a fault found lasting is at the coronet by its nature: that notice no longer applies', () => {
   expect(standing(lasting, '2026-05-20')).toContain('at-coronet');
   expect(standing(lasting)).not.toContain('at-coronet');
 });
@@ -278,7 +278,7 @@ it('an answer closes of several signs only those it was about', () => {
   expect(standing(animal(['off feed', 'slobbering']))).not.toContain('off-feed-hot-or-down');
 });
 
-it('a dead toe by its code stands through a report, until it is found healed', () => {
+it('a dead toe by its code lasts through a report, until it is found healed', () => {
   const toe = (...more: Parameters<typeof visit>[]) =>
     cow([visit('2026-05-20', { found: { a: { state: 'open' } } }), ...more.map((one) => visit(...one))], {
       lesions: { a: { code: 'TN', foot: 'LF', claw: 'outer' } },

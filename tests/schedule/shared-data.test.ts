@@ -31,7 +31,7 @@ it('every standing word has its words in both languages', () => {
 it('the signs a farm is told to watch for are rules, most urgent first, each once', () => {
   const { farmSigns } = standingWords;
   expect(new Set(farmSigns).size).toBe(farmSigns.length);
-  // What is asked at a visit is worked out from her own record, and stands on her page alone.
+  // What is asked at a visit is worked out from her own record, and is on her page alone.
   expect(farmSigns.filter((id) => urgencyOf(id) === 'notice')).toEqual([]);
   const ranks = farmSigns.map((id) => noticeRuleIds.indexOf(id));
   expect(ranks).toEqual(ranks.toSorted((a, b) => a - b));

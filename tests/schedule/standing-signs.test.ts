@@ -25,7 +25,7 @@ const rules = (animal: Animal, on = today) =>
     .notices.filter(({ standing }) => standing)
     .map(({ rule }) => rule);
 
-describe('a sign of a foot stands until hands on that foot clear it', () => {
+describe('a sign of a foot lasts until hands on that foot clear it', () => {
   const hot: [string, More] = ['2026-06-01', { ...seen('swollen heel', 'heat'), gait: 3 }];
   test.each<[string, boolean, ...[string, More][]]>([
     ['nothing since', true],
@@ -51,7 +51,7 @@ describe('a sign of a foot stands until hands on that foot clear it', () => {
     expect(standing.includes('swollen-and-hot')).toBe(stands);
   }); // prettier-ignore
 
-  test('written again later it stands since that day', () => {
+  test('written again later it counts from that day', () => {
     const animal = visits(hot, ['2026-06-10', gone('heat')], ['2026-06-20', seen('heat', 'swollen heel')]);
     const told = workOut(animal, today).notices.filter(({ rule }) => rule === 'swollen-and-hot');
     expect(told.map(({ raised, standing }) => [raised, standing])).toEqual([
@@ -136,7 +136,7 @@ describe('pus', () => {
     cow([
       visit('2026-06-01', { found: { a: { state: 'open', top: 25, signs: ['pus'], ...more } }, ...feet }),
     ]);
-  test('with any swelling is for the vet the same day, cold too, and when the swelling is told later', () => {
+  test('with any swelling is for the vet the same day, cold too, and when the swelling is reported later', () => {
     const swollen: More = { feet: { LH: { signs: ['swollen coronet'] } } };
     expect(rules(pus({}))).toEqual([]);
     expect(rules(pus({}, swollen))).toContain('pus-with-swelling');
@@ -253,7 +253,7 @@ describe('a question without an answer', () => {
     workOut(animal, on).due.filter(({ what }) => what.startsWith('vet-'));
   const toe = visits(['2026-06-01', { ...seen('toe turned up'), ...vet('2026-06-01', 'LH') }]);
 
-  test('of the same day is to be asked again the next morning, before all else', () => {
+  test('of the same day is to be asked again the next morning, first of all', () => {
     expect(jobs(toe, '2026-06-01')).toMatchObject([{ what: 'vet-answer', who: 'vet' }]);
     expect(jobs(toe, '2026-06-02')).toMatchObject([
       { what: 'vet-ring-again', who: 'farm', by: '2026-06-02', urgency: 'same-day' },

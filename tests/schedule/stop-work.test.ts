@@ -85,7 +85,7 @@ describe('work stops', () => {
   });
 });
 
-test('of several ill the asking is told, by a question that names what was seen, and the latest answer', () => {
+test('of several ill the asking is reported, by a question that names what was seen, and the latest answer', () => {
   const about = { about: ['slobbering'] };
   const stop = stopOf(
     animal(
@@ -102,7 +102,7 @@ test('of several ill the asking is told, by a question that names what was seen,
   });
 });
 
-test('it says why, what stays, how the asking stands and how many jobs wait', () => {
+test('it says why, what stays, whether the vet was asked and how many jobs wait', () => {
   const words = wordsOf('en-GB');
   expect(stopInWords(words, worked([animal('8', lame('2026-06-01'))]))).toBeUndefined();
   const said = stopInWords(words, worked([animal('7', blisters), animal('8', lame('2026-06-01'))]));

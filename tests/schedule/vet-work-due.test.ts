@@ -73,14 +73,14 @@ describe('other work of his', () => {
     ['block off', 'block-off', { blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] }],
     ['recheck', 'recheck', { found: { a: { state: 'open', top: 17 } } }],
     ['score her walk', 'gait-rescore', { gait: 2 }],
-  ] as const)('%s stands in the place of %s', (what, item, more) => {
+  ] as const)('%s takes the place of %s', (what, item, more) => {
     const before = visit(day, { vet: { asked: day, why: 'x' }, ...(more as Partial<Visit>) });
     const today = '2026-06-04';
     expect(due(cow([before]), today, item)).toHaveLength(1);
     expect(due(cow([before, answer(what, '2026-06-20')]), today, item)).toEqual([]);
   });
 
-  it('a day the trimmer wrote for the recheck stands beside the vet’s', () => {
+  it('a day the trimmer wrote for the recheck is beside the vet’s', () => {
     const written = visit(day, { found: { a: { state: 'open', top: 17 } }, recheck: '2026-06-10' });
     expect(due(cow([written, answer('recheck', '2026-06-20')]), '2026-06-04', 'recheck')).toHaveLength(1);
   });

@@ -62,7 +62,7 @@ describe('days worked by hand', () => {
     expect(milk({ 'milk-days': 4 }, inMilk, '2026-03-06')).toBe('-');
   });
 
-  it('a period is told as it was written, without a day', () => {
+  it('a period is reported as it was written, without a day', () => {
     const written = (use: Partial<ProductUse>, milkings?: number) =>
       writtenPeriod({ product: 'x', ...use }, 'milk', milkings);
     expect(written({ 'milk-hours': 36 })).toEqual({ outcome: 'days', days: 2, hours: 36 });
@@ -186,7 +186,7 @@ describe('given without a record', () => {
     ['asked, not given', { 'pain-relief': 'asked' }, ['-', '-']],
   ])('pain relief with %s', (_, more, held) => expect(heldOf([relief(more)])).toEqual(held)); // prettier-ignore
 
-  it('a product told later for that day is its product; one of another day is not', () => {
+  it('a product recorded later for that day is its product; one of another day is not', () => {
     const told = (on: string) => visit('2026-03-02', { kind: 'report', products: [{ ...product, on }] });
     expect(heldOf([relief(), told(first)])).toEqual(['-', '2026-03-04']);
     expect(heldOf([relief(), told('2026-03-02')])).toEqual(unknown);

@@ -20,7 +20,7 @@ const commands = tried.filter(({ name }) => !['books', 'archive', 'post'].includ
 
 /**
  * So many programs killed, each at another call of its command, and every other one's next command killed too; each is
- * then read, mended and looked at as in `tests/keep/every-step.test.ts`. How many there were, by command.
+ * then read, repaired and looked at as in `tests/keep/every-step.test.ts`. How many there were, by command.
  */
 export async function killPrograms(kills: number): Promise<ReadonlyMap<string, number>> {
   const done = new Map<string, number>();

@@ -4,7 +4,7 @@ import { everyStep, failures, readyFor, stopAndMend, tried } from '../keep/broke
 import { killPrograms } from './kill-programs.js';
 
 describe.each(tried)('$name', (one) => {
-  test('every call killed, and killed again while it is mended; every call refused in each way', async () => {
+  test('every call killed, and killed again while it is repaired; every call refused in each way', async () => {
     const ready = await readyFor(one);
     try {
       const again = (at: number) => 1 + ((at * 5) % 20);

@@ -5,7 +5,7 @@ test.each([
   [0, 0],
   [0, 5],
   [-3, Infinity],
-])('(%d, %d] stands', (after, by) => {
+])('(%d, %d] is valid', (after, by) => {
   expect(interval(after, by)).toEqual({ after, by });
 });
 

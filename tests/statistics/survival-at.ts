@@ -6,7 +6,7 @@ import type { MassIn } from '../../src/statistics/npmle-masses.js';
  *
  * The endpoint rule bites here. Of a box (after, by] all has come by `by`, and nothing by `after`. Strictly between
  * the two anything from nothing to all of it may have come: there the curve is not defined, and the bounds
- * stand as far apart as the box is heavy. Inside a last box (after, ∞] the lower bound is 0 for ever.
+ * are as far apart as the box is heavy. Inside a last box (after, ∞] the lower bound is 0 for ever.
  *
  * Unit:    a share, 0 to 1
  * @example survivalAt([{ after: 3, by: 5, mass: 1 }], 4) // → { low: 0, high: 1 }

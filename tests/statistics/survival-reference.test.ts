@@ -9,7 +9,7 @@ import { normalCdf } from '../../src/statistics/normal.js';
 import { survivalAt } from './survival-at.js';
 import { SeededDraws } from '../study/seeded-draws.js';
 
-// What src/statistics gives, held against sums by hand, closed forms, and the plain definitions below, which share no code with it.
+// What src/statistics gives, checked against sums by hand, closed forms, and the plain definitions below, which share no code with it.
 
 type Endpoint = number | 'Inf';
 const vectors = JSON.parse(readFileSync(new URL('../vectors/survival.json', import.meta.url), 'utf8')) as {
@@ -290,7 +290,7 @@ function plainChances(given: readonly Interval[], rounds: number): number[] {
   return chances();
 }
 
-describe('interval-censored sets drawn by chance', () => {
+describe('interval-censored sets drawn at random', () => {
   const sets = Array.from({ length: 30 }, (_, at) =>
     Array.from({ length: 5 + (at % 8) }, () => {
       const event = Math.ceil(-20 * Math.log(draws.uniform()));

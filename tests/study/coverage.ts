@@ -86,7 +86,7 @@ function learnedFrom(draws: SeededDraws, plan: Plan): Prior {
   return priorFrom(mean);
 }
 
-/** By eye alone no date is told: there the sums are held against the day. */
+/** By eye alone no date is reported: there the sums are checked against the day. */
 function tally(t: Tally, { forecast, heldNow }: LesionGrowth, outOn: number): void {
   t.cows++;
   const why = forecast.outcome === 'none' ? forecast.why : undefined;

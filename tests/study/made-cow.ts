@@ -11,7 +11,7 @@ export interface Plan {
   readonly tool: Tool;
   readonly everyDays: number;
   readonly readings: number;
-  /** Between the third reading and the fourth: the top jumps up, or stands still from the third on. */
+  /** Between the third reading and the fourth: the top jumps up, or does not move from the third on. */
   readonly trouble?: { readonly ranUpMm: number } | 'held';
   /** Times the growth the model expects of such cows. */
   readonly growth?: number;

@@ -29,13 +29,13 @@ test('a run-up of 12 mm by ruler at four weeks is raised by the first reading af
   expect(row!.raisedBy[0]).toBeGreaterThanOrEqual(0.85);
 });
 
-test('the study can fail: cows of slower growth are not covered, and learning from such cows mends most of it', () => {
+test('the study can fail: cows of slower growth are not covered, and learning from such cows corrects most of it', () => {
   const of = (what: string) => covered(study.unlike.filter((one) => one.what === what));
   expect(of('growth 30 % slower')).toBeLessThan(0.7);
   expect(of('growth 30 % slower, 200 such cows on file')).toBeGreaterThan(of('growth 30 % slower'));
 });
 
-test('of sound cows read by ruler every four weeks few are told at the fifth reading that no change is shown', () => {
+test('of sound cows read by ruler every four weeks few get no-change-shown at the fifth reading', () => {
   const row = study.sound.find(({ tool, weeks }) => tool === 'ruler' && weeks === 4);
   expect(row!.byReadings[4]!.noChange).toBeLessThanOrEqual(0.1);
 });

@@ -5,7 +5,7 @@ type Row = readonly (string | number)[];
 /** The study as Markdown: shares in per cent; what misses its aim is marked. */
 export function studyInTables(study: StudyResults): string {
   return [
-    `${study.cows} cows drawn by chance (${study.generator}, seed ${study.seed}).`,
+    `${study.cows} simulated cows (${study.generator}, seed ${study.seed}).`,
     '**How often the 80 % range held the day the gap grew out**, %, after 1 to 5 readings (aim 77 to 83; * outside it). ' +
       'Doubtful and held have no range: their share of all five readings stands apart. By eye no day is told: there it is the sums.',
     table(

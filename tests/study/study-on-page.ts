@@ -11,7 +11,7 @@ export async function tablesOf(study: StudyResults): Promise<string> {
   return (await format(studyInTables(study), { parser: 'markdown' })).trim();
 }
 
-/** What stands on the page between the marks. */
+/** What is on the page between the marks. */
 export function tablesOnPage(): string {
   const [, after = ''] = readFileSync(page, 'utf8').split(begin);
   return after.split(end)[0]!.trim();

@@ -48,7 +48,7 @@ it('of enough cases: how many, by when half, each share with its bounds and its 
   ]);
 });
 
-it('a curve cut off before anything came tells that share, and then the cases where they are ours to list', () => {
+it('a curve cut off before anything came gives that share, and then the cases where they are ours to list', () => {
   const curve = { boxes: [], knownTo: 60, bounds: [{ day: 60, lower: 0, upper: 0.28 }] };
   const none = [
     'by day 60: 0\u00a0% (95\u00a0% confidence interval 0 to 28\u00a0%), estimated from 12',

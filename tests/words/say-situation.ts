@@ -9,7 +9,7 @@ import type { MissingEntry } from '../../src/schedule/missing-on-farm.js';
 import type { Notice } from '../../src/schedule/notices/notice-rule.js';
 import { animalSentence } from '../../src/words/compose-animal.js';
 import { blockQuestionInWords, missingInWords } from '../../src/words/compose-withheld.js';
-import { closingSentence, gaitSentence } from '../../src/words/compose-closing.js';
+import { closingSentence, gaitInShort } from '../../src/words/compose-closing.js';
 import { worthSentence, outSentence } from '../../src/words/compose-regrowth.js';
 import { dueInWords, noticeInWords } from '../../src/words/compose-due.js';
 import { lesionSentence } from '../../src/words/compose-standing.js';
@@ -60,7 +60,7 @@ export function saySituation(words: Words, situation: Situation): string {
     case 'lesion':
       return lesionSentence(words, cow, { lesion: 'a', ...situation });
     case 'gait':
-      return gaitSentence(words, situation.gait);
+      return gaitInShort(words, situation.gait);
     case 'animal':
       return animalSentence(words, cow, { ...situation.standing, episode: { visits: [] } });
     case 'date':

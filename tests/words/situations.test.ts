@@ -22,7 +22,7 @@ describe('every situation reads as written', () => {
   });
 });
 
-it('the table is long enough, and no situation stands in it twice', () => {
+it('the table is long enough, and no situation is in it twice', () => {
   expect(rows.length).toBeGreaterThanOrEqual(60);
   expect(new Set(rows.map(({ situation }) => situation)).size).toBe(rows.length);
 });
@@ -47,7 +47,7 @@ describe('what no sentence may say', () => {
     expect(sentences.filter((sentence) => never.test(sentence))).toEqual([]);
   });
 
-  it('a date of a wall never stands without its other end or its limit', () => {
+  it('a date of a wall is never without its other end or its limit', () => {
     const dates = rows.filter(({ given, says }) => given.of === 'date' && /\d{4}/.test(says));
     expect(dates.length).toBeGreaterThan(6);
     for (const { says } of dates) expect(says).toMatch(/between .* and |by \d|five years/);

@@ -21,7 +21,7 @@ export interface AuditKnown {
   readonly isPictureThere?: (file: string) => boolean;
   /** The farm's records beside its ledger; without it nothing is sealed. */
   readonly seals?: FarmSeals;
-  /** Mail that told the ledger's head. */
+  /** Mail that named the ledger's head. */
   readonly witnesses?: readonly OutsideWitness[];
 }
 
@@ -30,7 +30,7 @@ export interface AuditKnown {
  *
  * What belongs: a lameness episode that had begun by the period's last day and not ended before its first; a visit, a
  * round, and a recheck to be done, by its own day; a product whose days reach into the period; a question to the vet
- * asked in it, or still open when it began. What followed is told as known on the day of the pack.
+ * asked in it, or still open when it began. What followed is reported as known on the day of the pack.
  *
  * Checked: tests/audit/hand-worked.test.ts
  */
@@ -65,14 +65,14 @@ export function auditOfFarm(farm: FarmRecord, period: Period, known: AuditKnown)
       rounds.map(({ round }) => round),
     ),
     seals,
-    /** Records that tell of a day in the period. */
+    /** Records that describe a day in the period. */
     sealed: sealedInPeriod(farm, seals, period, today),
     amendments: amendmentsInPeriod(farm, seals, period, today),
     witnesses: known.witnesses ?? [],
   };
 }
 
-/** All that a farm's pack tells of a period, before it is worded. */
+/** All that a farm's pack says of a period, before it is worded. */
 export type AuditFacts = ReturnType<typeof auditOfFarm>;
 
 function byDay<T>(rows: readonly T[], dayOf: (row: T) => CalendarDay): T[] {

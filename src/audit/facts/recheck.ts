@@ -8,7 +8,7 @@ import type { EpisodeResult } from '../../record/words.js';
 import { liftsAFoot } from './run-in-period.js';
 import type { Visit } from '../../record/visit.js';
 
-/** How a recheck stands; the first that holds. */
+/** The status of a recheck; the first that holds. */
 const recheckStandings = [
   /** A foot was lifted by the day. */
   'kept',
@@ -18,7 +18,7 @@ const recheckStandings = [
   'ended',
   /** A foot was lifted after the day. */
   'kept-late',
-  /** Not lifted, and work on the farm stands still since its day or before. */
+  /** Not lifted, and work has stopped since its day or before. */
   'suspended',
   'not-due-yet',
   'missed',

@@ -32,7 +32,7 @@ export interface RunInPeriod {
  * The lameness episodes that belong to a period, by the day they began.
  *
  * The rule: a run belongs when it had begun by the last day of the period and had not ended before the first. It then
- * stands whole, with what came before the period and what followed: how a cow fared is not cut at a calendar's edge.
+ * is whole, with what came before the period and what followed: how a cow fared is not cut at a calendar's edge.
  * A cow with two runs stands twice. Visits that found nothing wrong and no lameness make no run.
  *
  * Checked: tests/audit/hand-worked.test.ts

@@ -8,7 +8,7 @@ import { fixedDays } from '../../reference/intervals.js';
 import { given } from '../../record/given.js';
 import type { ContentDifference, LedgerEntry } from '../../ledger/ledger-entry.js';
 
-/** One record that tells of a day in the period, with its seal. */
+/** One record that describes a day in the period, with its seal. */
 export interface SealedInPeriod {
   /** Whose it is; undefined: the farm's. */
   readonly record: CaseRecord | undefined;
@@ -16,7 +16,7 @@ export interface SealedInPeriod {
   readonly on: CalendarDay;
   readonly firstSealed?: CalendarDay;
   readonly days?: number;
-  /** First sealed more than a week after what it tells of. */
+  /** First sealed more than a week after what it describes. */
   readonly isLate: boolean;
 }
 
@@ -38,7 +38,7 @@ function recordsWithSeals(farm: FarmRecord, seals: FarmSeals) {
 }
 
 /**
- * The records that tell of a day in the period, by that day. Declarations tell of none and are not among them.
+ * The records that describe a day in the period, by that day. Declarations describe none and are not among them.
  *
  * Source:  shared/intervals.json `written-late`
  * Checked: tests/audit/seals.test.ts
@@ -77,7 +77,7 @@ export interface AmendmentInPeriod {
   /** Whose it is; undefined: the farm's. */
   readonly record: CaseRecord | undefined;
   readonly kind: LedgerEntry['kind'];
-  /** The day the corrected record tells of. */
+  /** The day the corrected record describes. */
   readonly on?: CalendarDay;
   readonly date: CalendarDay;
   readonly by?: string;
@@ -137,7 +137,7 @@ function withdrawals(farm: FarmRecord, { ledger: { entries }, animals }: FarmSea
     });
 }
 
-/** Mail that told the head of the farm's ledger: somebody else's mailbox holds it, and nobody here can change it. */
+/** Mail that named the head of the farm's ledger: somebody else's mailbox holds it, and nobody here can change it. */
 export interface OutsideWitness {
   readonly day: CalendarDay;
   readonly to: readonly string[];

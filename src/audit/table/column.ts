@@ -1,5 +1,6 @@
 import type { CalendarDay } from '../../record/calendar-day.js';
 import { untold, type Words } from '../../reference/words.js';
+import { signsShown } from '../../record/signs.js';
 import { stringify } from 'csv-stringify/sync';
 import { printedShare } from '../../herd/printed-figure.js';
 import { dayInWords } from '../../words/day-and-place.js';
@@ -11,7 +12,7 @@ import type { AuditFacts } from '../facts/audit-facts.js';
 export interface Share {
   readonly count: number;
   readonly of: number;
-  /** How many animals it rests on, where they are not those it is of: a per cent of one animal's visits is not given. */
+  /** How many animals it is based on, where they are not those it is of: a per cent of one animal's visits is not given. */
   readonly animals?: number;
 }
 
@@ -29,11 +30,11 @@ interface ValueOfKind {
 }
 type ColumnKind = keyof ValueOfKind;
 
-/** How a column stands on the page, beside what it holds. */
+/** How a column is shown, beside what it holds. */
 interface Look {
-  /** Of a `word`: where the reader's words for it stand. */
+  /** Of a `word`: where the reader's words for it are. */
   readonly words?: string;
-  /** It stands in the cell of the column before it, under its own label, and only where there is something. */
+  /** It is in the cell of the column before it, under its own label, and only where there is something. */
   readonly beneath?: true;
   /** Beneath another it needs no label: what it is can be seen. */
   readonly unlabelled?: true;
@@ -132,7 +133,7 @@ export function csvHeads({ name, kind }: Pick<ColumnName, 'name' | 'kind'>): rea
 /**
  * A table of the pack as CSV, RFC 4180: the same rows and values as on the page.
  *
- * A byte-order mark stands in front, without which a spreadsheet on Windows reads letters wrongly. A text that a
+ * A byte-order mark comes first, without which a spreadsheet on Windows reads letters wrongly. A text that a
  * spreadsheet would run as a formula gets an apostrophe in front.
  */
 export function csvTable(words: Words, table: SealedTable): string {
@@ -141,7 +142,7 @@ export function csvTable(words: Words, table: SealedTable): string {
       table.columns.flatMap(csvHeads),
       ...table.values(words).map((row) => row.flatMap((cell, at) => csvCells(table.columns[at]!, cell))),
     ],
-    { bom: true, record_delimiter: '\r\n', escape_formulas: true },
+    { bom: true, record_delimiter: '\r\n', escape_formulas: true, cast: { string: signsShown } },
   );
 }
 

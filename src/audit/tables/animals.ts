@@ -35,7 +35,7 @@ export const animalColumns = [
   ofAnimal.text('tag', ({ record }) => record.animal.tag, { ...beneath, ...whole, unlabelled: true }),
 ];
 
-/** A gait score with its scale in short, never without; with its day where one is given. The scale's full name and lame mark stand once above the table. */
+/** A gait score with its scale in short, never without; with its day where one is given. The scale's full name and lame mark are given once above the table. */
 function scoreInWords(words: Words, score: number, scale: GaitScale | undefined, day?: CalendarDay): string {
   const named = words.say('book.log.on-scale', {
     value: score,
@@ -129,7 +129,7 @@ function lesionsOfRun(words: Words, { work, visits }: RunInPeriod): string[] {
     .map((name) => lesionWithSite(words, animal, name, last));
 }
 
-/** What was done in a run, each with how often: every visit stands in the table of visits. */
+/** What was done in a run, each with how often: every visit is in the table of visits. */
 function doneInRun(words: Words, { work, visits }: RunInPeriod): string[] {
   const { animal } = work.record;
   return someOf(words, 'audit.done', [
@@ -188,7 +188,7 @@ export function scalesInWords(words: Words, { farm, runs, rounds, visits }: Audi
   return words.say('audit.scales-used', { scales });
 }
 
-/** Every visit of the period: when, by whom, how she walked, what was found and done, pain relief, tools. Lengths stand in the case book. */
+/** Every visit of the period: when, by whom, how she walked, what was found and done, pain relief, tools. Lengths are in the case book. */
 export function visitsTable({ visits, seals }: Pick<AuditFacts, 'visits' | 'seals'>): SealedTable {
   const { text, day, number, word, lines } = columnsOf<LoggedVisit>();
   const ofSeal =

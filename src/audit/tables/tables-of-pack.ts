@@ -71,7 +71,7 @@ function peopleTable(workers: readonly Worker[]): SealedTable {
   ]);
 }
 
-/** How somebody's training stands, which it is and how long it holds. */
+/** The status of somebody's training, which it is and how long it is valid. */
 function trainingColumns(look: Parameters<typeof ofTraining.word>[3]) {
   return [
     ofTraining.word('training_standing', 'audit.training', ({ training }) => training.standing, look),
@@ -179,7 +179,7 @@ function amendmentsTable(amendments: readonly AmendmentInPeriod[]): SealedTable 
   ]);
 }
 
-/** Mail that told the ledger's head, the latest first. */
+/** Mail that named the ledger's head, the latest first. */
 function witnessTable(witnesses: readonly OutsideWitness[], seals: FarmSeals): SealedTable {
   const { text, day, number, lines } = columnsOf<OutsideWitness>();
   const rows = witnesses.toSorted((a, b) => (a.day > b.day ? -1 : a.day < b.day ? 1 : 0));

@@ -19,7 +19,7 @@ const list = 'manifest-sha512.txt';
 /**
  * Checks what is kept against its list: there, none besides, and as it was.
  *
- * A list that is itself changed proves nothing of the files: then what does not fit it is told with the list, not as
+ * A list that is itself changed proves nothing of the files: then what does not fit it is reported with the list, not as
  * trouble with each file.
  */
 export function checkPayload(
@@ -49,7 +49,7 @@ export function checkPayload(
   const listBad = listChanged || notOurForm !== undefined;
   if (listBad && ofFiles.length > 0)
     ofList.push({ way: 'not-fit', values: { count: ofFiles.length, first: ofFiles[0]!.file } });
-  // What is told of a changed list already is not told twice.
+  // What a changed list already reports is not reported twice.
   const told = listChanged ? ofList.filter(({ way }) => way === 'not-fit') : ofList;
   return {
     problems: [

@@ -32,7 +32,7 @@ type LookFurther = (archive: ArchiveVerified) => readonly Problem[];
 /**
  * Checks an archive, a bag's folder or the zip of one. Nothing is written, and nothing outside it is opened.
  *
- * Shape:   where it lies → what is wrong; undefined where nothing stands there
+ * Shape:   where it lies → what is wrong; undefined where nothing is there
  * Checked: tests/bag/verify-archive.test.ts
  */
 export async function verifyArchive(
@@ -67,7 +67,7 @@ export async function verifyArchive(
   }
 }
 
-/** A stretch of the zip and what stands there. */
+/** A stretch of the zip and what is there. */
 interface Stretch {
   readonly to: number;
   /** Undefined for the end of the zip, which is about all of it. */

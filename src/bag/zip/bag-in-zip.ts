@@ -7,9 +7,9 @@ import { fromRandomAccessReaderPromise, RandomAccessReader, type Entry } from 'y
 import { mostFiles } from '../bag-in-folder.js';
 import { terminal } from '../../problem/message.js';
 
-/** A file as the zip's directory tells of it. Nothing here is true until it is checked. */
+/** A file as the zip's directory describes it. Nothing here is true until it is checked. */
 interface ZipEntry {
-  /** With the folder all files stand in. One byte a character: what is not plain ASCII shows as some other sign. */
+  /** With the folder all files are in. One byte a character: what is not plain ASCII shows as some other sign. */
   readonly path: string;
   readonly bytes: number;
   readonly packedBytes: number;
@@ -87,7 +87,7 @@ class Reader extends RandomAccessReader {
   }
 }
 
-/** A bag in a zip: its files, and the folder they stand in. */
+/** A bag in a zip: its files, and the folder they are in. */
 export interface BagInZip {
   readonly files: BagFiles;
   readonly folder: string;

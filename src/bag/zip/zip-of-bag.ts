@@ -30,7 +30,7 @@ export function zipRefusal({ sizes }: BagFiles, place: string): string | undefin
  * Nothing is squeezed: pictures and PDFs would not get smaller, a damaged byte costs one file and not the rest, and the
  * same files give the same bytes whatever version of a compressor is at hand, in fifty years too.
  *
- * Shape:   files, and the folder they stand in within the zip → the zip's bytes, piece by piece
+ * Shape:   files, and the folder they are in within the zip → the zip's bytes, piece by piece
  * Checked: tests/bag/on-a-real-disk.test.ts
  */
 export async function* zipOfBag(files: BagFiles, folder: string): AsyncGenerator<Uint8Array> {
@@ -40,7 +40,7 @@ export async function* zipOfBag(files: BagFiles, folder: string): AsyncGenerator
     const content = wholeFile(files, path);
     zip.addBuffer(content, `${folder}/${path}`, {
       compress: false,
-      // The library counts days where the computer stands: the first day a zip can name, there.
+      // The library counts days where the computer is: the first day a zip can name, there.
       mtime: new Date(1980, 0, 1),
       forceDosTimestamp: true,
       mode: fileMode,

@@ -151,7 +151,7 @@ export function composeSealing(words: Words, seals: FarmSeals | undefined): Text
   return {
     heading,
     items: [
-      `${words.say('seal.sealed', { count: seals.head.entries, head })} ${proves}`,
+      `${words.say('seal.sealed', { count: seals.head.entries, head })} ${proves} ${words.say('seal.covers')}`,
       ...(late > 0
         ? [words.say('seal.late', { count: late, of: days.length, days: fixedDays('written-late') })]
         : []),

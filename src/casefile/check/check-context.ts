@@ -14,7 +14,7 @@ import { type LesionCode, intervalNames } from '../../record/words.js';
 export interface FarmCheckContext {
   readonly today: CalendarDay;
   readonly farmSlug: string;
-  /** What stands under a name inside the farm's folder, as written in the record. */
+  /** What is under a name inside the farm's folder, as written in the record. */
   readonly picture: (path: string) => PictureLook;
 }
 
@@ -65,7 +65,7 @@ export function declaredAs<T>(names: Readonly<Record<string, T>> | undefined, na
 
 type ListKey = 'blocks' | 'wraps' | 'products' | 'photos' | 'trimmed' | 'cut-back';
 
-/** Every entry of a list of the visits, with its visit and where it stands. */
+/** Every entry of a list of the visits, with its visit and where it is. */
 export function* entriesOf<K extends ListKey>(visits: readonly Visit[], key: K) {
   for (const [i, visit] of visits.entries())
     for (const [at, entry] of (visit[key] ?? []).entries())
@@ -80,7 +80,7 @@ interface Look<Declared> {
   /** Position in `animal.visits`. */
   readonly visitAt: number;
   readonly found: Found;
-  /** Where the entry stands in the file. */
+  /** Where the entry is in the file. */
   readonly path: RecordPath;
 }
 
@@ -124,7 +124,7 @@ function looks<Declared>(
 }
 
 /**
- * For each thing those that stand before it and share a key with it, in order, each once.
+ * For each thing those that are before it and share a key with it, in order, each once.
  *
  * Looked up by key, so that a farm with thousands of animals is not compared pair by pair.
  *

@@ -67,7 +67,7 @@ function differs(
 ): Finding {
   const key = first.path.map((part) => (typeof part === 'number' ? part + 1 : part)).join('.');
   const values = { ...about, key, now: said(first.now), before: said(first.before) };
-  // Where the keys of a record's content stand in its file.
+  // Where the keys of a record's content are in its file.
   const place = kind === 'identity' || kind === 'scales' ? [] : path;
   const { mend } = messageOf('seal/differs', values, kind);
   const way = about.count === 0 ? undefined : 'several';

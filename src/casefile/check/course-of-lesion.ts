@@ -79,7 +79,7 @@ const statesBeside: Readonly<Record<DdStage, readonly LesionState[]>> = {
   M4: ['open', 'covered'],
 };
 
-/** Every look at a lifted foot says how the lesion stands, in a word its code has, and says it once. */
+/** Every look at a lifted foot says the status of the lesion, in a word its code has, and says it once. */
 export function* checkStateOfLesion(animal: Animal): Findings {
   for (const { name, found, visit, declared, code, path } of lesionLooks(animal)) {
     const { states, measures, family, name: lesion } = lesionKinds[code];

@@ -66,7 +66,7 @@ function* lifeDays(animal: Animal): Generator<[id: string, path: RecordPath, day
 }
 
 /**
- * What a visit tells of has happened by its day; what it plans lies ahead of it. A course of a product goes on after the
+ * What a visit describes has happened by its day; what it plans lies ahead of it. A course of a product goes on after the
  * visit, so `until` may lie ahead.
  *
  * A visit dated after today is refused as such; what hangs on its day would only say it again.

@@ -86,7 +86,7 @@ export function* checkEpisodesInOrder({ episodes = [] }: Animal): Findings {
 }
 
 /**
- * Visits stand oldest first; on one day their times decide, and one person lifts her once.
+ * Visits are oldest first; on one day their times decide, and one person lifts her once.
  *
  * A visit dated after today is refused as such, and those after it are not measured by it.
  */

@@ -10,6 +10,7 @@ import {
   explainMissingKey,
   explainUnknownKey,
   stepInto,
+  withoutOddSpaces,
   type FileKind,
 } from './explain-key.js';
 import { commentInText, explainValue, type MustStand } from './explain-value.js';
@@ -17,7 +18,7 @@ import { equals, gluedColon, noSpaceAfterHyphen, lineAt } from '../slips/explain
 
 type Issue = z.core.$ZodIssue;
 
-/** More unknown keys than this in one place are not told one by one: it is another kind of file. */
+/** More unknown keys than this in one place are not listed one by one: it is another kind of file. */
 const mostKeys = 50;
 
 /** A refused file: its kind, what it may hold, what it holds, its front matter and the way to places in it. */
@@ -59,8 +60,14 @@ function explainIssue(issue: Issue, above: RecordPath, refused: Refused): Findin
   const inner =
     issue.code === 'invalid_union' ? issue.errors.find((form) => !form.some(isAboutTheWhole)) : undefined;
   if (inner) return inner.flatMap((innerIssue) => explainIssue(innerIssue, path, refused));
-  const isHolder = astrayAt(path.slice(0, -1), refused).has(String(path.at(-1)));
-  return isHolder ? [] : [{ ...badValue(path, refused), path }];
+  const [holds, key] = [path.slice(0, -1), String(path.at(-1))];
+  const isHolder = astrayAt(holds, refused).has(key);
+  const group = at(refused.value, holds);
+  const isThere =
+    isGroup(group) &&
+    !Object.hasOwn(group, key) &&
+    Object.keys(group).some((one) => withoutOddSpaces(one) === key);
+  return isHolder || isThere ? [] : [{ ...badValue(path, refused), path }];
 }
 
 function unknownKey(key: string, path: RecordPath, refused: Refused): Finding<InYaml> {
@@ -132,7 +139,7 @@ function nameOfPath(path: RecordPath): string {
   return typeof path.at(-1) === 'number' ? messageWords().say('place.entry', { name }) : name;
 }
 
-/** `{ top: 2,5 }` reads as `top: 2` and a key `5` that holds nothing. */
+/** `{ top: 2,5 }` is read as `top: 2` and a key `5` that holds nothing. */
 function decimalCommaInBraces(yaml: string, { start, end }: YamlStretch): Finding<InYaml> | undefined {
   const digits = yaml.slice(start, end);
   const [, name, whole] =

@@ -83,6 +83,8 @@ interface KeyPlace {
 export function explainUnknownKey(key: string, value: unknown, place: KeyPlace): Message {
   const slip = value === null ? joinedToItsValue(key) : undefined;
   if (slip) return slip;
+  const bare = withoutOddSpaces(key);
+  if (bare !== key) return messageOf('yaml/odd-space', { name: bare }, 'at-key');
   const pattern = patternOf(place.root, place.path);
   const here = groupWords(place.kind, pattern);
   const own = place.kind === 'animal' ? keyInstead(pattern, key) : undefined;
@@ -104,6 +106,11 @@ export function explainUnknownKey(key: string, value: unknown, place: KeyPlace):
     : messageOf('key/unknown', { found, here, meant }, 'meant');
 }
 
+/** A key without the spaces of a special kind that were taken for a part of it. @example withoutOddSpaces('\u00a0top') // → 'top' */
+export function withoutOddSpaces(key: string): string {
+  return key.replaceAll(/^[\s\u200b\ufeff]+|[\s\u200b\ufeff]+$/g, '');
+}
+
 /** `top:22` and `top = 22` inside braces become keys that hold nothing. */
 function joinedToItsValue(key: string): Message | undefined {
   const [, name, sign, gap, value] = /^([A-Za-z][\w-]*)\s*([:=])(\s*)(\S.*)$/s.exec(key) ?? [];
@@ -121,10 +128,10 @@ export function runTogether(
   return messageOf(id, { name, meant: shown(`${name}: ${value}`) });
 }
 
-/** More words than this do not stand in the example itself but behind it. */
+/** More words than this do not are in the example itself but behind it. */
 const fewWords = 8;
 
-/** What may stand behind a key that must be there; nothing that could be taken over unread. */
+/** What may appear behind a key that must be there; nothing that could be taken over unread. */
 function exampleOf(wanted: Wanted | undefined): string {
   switch (wanted?.kind) {
     case 'version':

@@ -7,10 +7,10 @@ import { messageWords, wordsOf } from '../../reference/words.js';
 import { saysNotKnown, otherWord, nearestWord } from '../nearest-word.js';
 import { caseFormat } from '../../record/animal.js';
 
-/** Why leaving a key out will not do: the value is an entry of a list, or the key must stand. */
+/** Why leaving a key out will not do: the value is an entry of a list, or the key must be there. */
 export type MustStand = 'entry' | 'required';
 
-/** A sign or a word for "not known" as a value: absent is the way to say so, unless it must stand. */
+/** A sign or a word for "not known" as a value: absent is the way to say so, unless it must be there. */
 export function notKnown(name: string, value: unknown, expected: string, must?: MustStand): Message {
   return messageOf('value/not-known', { name, found: shown(value), expected }, must);
 }

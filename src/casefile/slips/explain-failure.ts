@@ -12,7 +12,7 @@ interface YamlLine {
   readonly text: string;
 }
 
-/** The line an offset stands on. */
+/** The line of an offset. */
 export function lineAt(yaml: string, offset: number): YamlLine {
   const start = offset === 0 ? 0 : yaml.lastIndexOf('\n', offset - 1) + 1;
   const end = yaml.indexOf('\n', start);

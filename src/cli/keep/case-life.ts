@@ -25,6 +25,7 @@ import { animalNamed, trimmerOf } from './animal-named.js';
 import { type KeepingOptions, keepingOf, isRightAsItStands, writeChange } from '../../run/write-change.js';
 import { given } from '../../record/given.js';
 import { inRow, terminal } from '../../problem/message.js';
+import { jsonText } from '../../record/signs.js';
 
 /** Ends the open episode. */
 export async function close(
@@ -171,7 +172,7 @@ function listEntries(options: KeepingOptions, effects: Effects): ExitCode {
       first: under.map((one) => ({ farm: one.farm, entry: one.entry.number })),
     })),
   );
-  if (options.json) effects.print(`${JSON.stringify({ entries: all }, null, 2)}\n`);
+  if (options.json) effects.print(jsonText({ entries: all }));
   else if (all.length === 0) effects.print(`${terminal('undo.none')}\n`);
   else
     for (const { files, first, on = '', ...one } of all) {

@@ -127,7 +127,7 @@ function hasFarm(keeping: Keeping, farm: string): boolean {
   return found.outcome === 'found' && found.farms.some(({ slug }) => slug === farm);
 }
 
-/** Undefined where nothing should stand there. */
+/** Undefined where nothing should be there. */
 function answer(kept: KeptFile, path: RecordPath, typed: string | undefined, today: string): unknown {
   const whole = wantedBy(kept.schema);
   const wanted = path.reduce<Wanted | undefined>(stepInto, whole);
@@ -138,7 +138,7 @@ function answer(kept: KeptFile, path: RecordPath, typed: string | undefined, tod
   return read.value;
 }
 
-/** The first part of a path that leads nowhere, and what may stand there. */
+/** The first part of a path that leads nowhere, and what may appear there. */
 function noKeyThere(whole: Wanted, path: RecordPath): string {
   const steps = path.map((_, to) => path.slice(0, to).reduce<Wanted | undefined>(stepInto, whole));
   const last = steps.findLastIndex((step) => step !== undefined);

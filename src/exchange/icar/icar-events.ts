@@ -8,6 +8,7 @@ import { icarExchange, icarSays } from '../../reference/icar-exchange.js';
 import { lesionKinds } from '../../reference/lesions.js';
 import type { Written } from '../records-json.js';
 import { rowsOf, sheets } from '../sheets.js';
+import { jsonText } from '../../record/signs.js';
 
 /** Until when milk or meat is withheld after a product, of all she was given. */
 type WithheldOfUse =
@@ -26,7 +27,7 @@ interface VisitAt {
   readonly farm: FarmRecord;
   readonly one: CaseRecord;
   readonly visit: Visit;
-  /** Tells visits of one day apart, from 1. */
+  /** Numbers the visits of one day, from 1. */
   readonly number: number;
   readonly tagScheme: string | undefined;
 }
@@ -95,13 +96,13 @@ export function icarFiles(
 
 function collection(member: readonly unknown[]): string {
   const view = { totalItems: member.length, totalPages: 1, currentPage: 1 };
-  return `${JSON.stringify({ view, member }, null, 2)}\n`;
+  return jsonText({ view, member });
 }
 
 /** Digits of a count in a column of its own. */
 const widest = 7;
 
-/** Every value that stands in the records and in no event, counted by its column, with what it holds. */
+/** Every value that is in the records and in no event, counted by its column, with what it holds. */
 function leftOut(written: Written): string {
   const carried = new Set(icarExchange.carried);
   const all = rowsOf(written);
@@ -116,7 +117,7 @@ function leftOut(written: Written): string {
 }
 
 /**
- * What every event of the standard says: its name, whose animal it is of, where and when; `what` tells it from others of
+ * What every event of the standard says: its name, whose animal it is of, where and when; `what` distinguishes it from others of
  * the visit.
  *
  * Last changed: on the day of the visit, or of the last correction of it, of the animal's identity or of a lesion.
@@ -253,7 +254,7 @@ function ofProduct(
   };
 }
 
-/** An amount that is a number and a unit the standard knows; any other stands in words. @example doseOf('2 g') // → { doseQuantity: 2, doseUnits: 'GRM' } */
+/** An amount that is a number and a unit the standard knows; any other is in words. @example doseOf('2 g') // → { doseQuantity: 2, doseUnits: 'GRM' } */
 export function doseOf(amount: string | undefined): TreatmentEvent['dose'] {
   const [, quantity, unit = ''] = /^(\d+(?:\.\d+)?) ?([A-Za-z]+)$/.exec(amount ?? '') ?? [];
   const doseUnits = icarExchange.doseUnits[unit.toLowerCase()];

@@ -31,7 +31,7 @@ export interface ChartPlace {
  * other name that is read or set, and any other way of using it, throws, so that no part of a chart is silently left out.
  *
  * Colours are no colours but marks of the palette, so that a chart follows day, night and paper like every other figure.
- * What the palette says of a mark (width of line, size of type) must be what the canvas was told: the layout was reckoned
+ * What the palette says of a mark (width of line, size of type) must be what the canvas was set to: the layout was reckoned
  * with that, so a difference is refused and not drawn over.
  *
  * Shape:   calls of a 2D canvas → `body` and `defs` of a drawing, in order
@@ -189,7 +189,7 @@ function lookOf(mark: string): Readonly<Record<string, string | number>> {
   return look;
 }
 
-/** The mark of a plain line as wide as the canvas was told; a RangeError for any other. */
+/** The mark of a plain line as wide as the canvas was set to; a RangeError for any other. */
 function lineMark({ strokeStyle, lineWidth, lineCap, lineJoin }: typeof settings): string {
   const { fill, stroke, 'stroke-width': width, 'stroke-dasharray': dashes } = lookOf(strokeStyle);
   only(

@@ -20,7 +20,7 @@ const words = {
   padding: 5,
 } as const;
 
-/** An axis of numbers with the ticks it is told to have. `grid`: thin lines across the chart. */
+/** An axis of numbers with the ticks it is to have. `grid`: thin lines across the chart. */
 export function numberAxis({ min, max, values, text }: AxisTicks, { grid }: { readonly grid: boolean }) {
   return {
     type: 'linear',
@@ -35,7 +35,7 @@ export function numberAxis({ min, max, values, text }: AxisTicks, { grid }: { re
   } as const;
 }
 
-/** An axis of things that stand side by side, each with its words. */
+/** An axis of things that are side by side, each with its words. */
 export function namedAxis() {
   return {
     type: 'category',
@@ -93,15 +93,15 @@ export function drawLegend(
   return { body: drawn.join(''), height: (row + 1) * rowHeight };
 }
 
-/** A way to fill a bar that is told from the others without colour. */
+/** A way to fill a bar that can be distinguished without colour. */
 interface Paint {
-  /** As a chart is told it: a mark of the palette or `url(#…)`. */
+  /** As a chart takes it: a mark of the palette or `url(#…)`. */
   readonly fill: string;
   readonly def: string;
 }
 
 /**
- * Ways to fill the parts of a bar, told apart by their pattern: plain, slanting lines, dark, squares, and thin lines far
+ * Ways to fill the parts of a bar, distinguished by their pattern: plain, slanting lines, dark, squares, and thin lines far
  * apart, the last for what is lumped together.
  */
 export function kindPaints(id: string): readonly [Paint, Paint, Paint, Paint, Paint] {
@@ -128,5 +128,5 @@ export function rangeMark(x: number, fromY: number, toY: number): string {
 /** That line in a legend. */
 export const rangeSign = (x: number, y: number): string => rangeMark(x + 10, y + 12, y);
 
-/** A chart with its words. Its table is the page's own: the fuller one that stands folded beneath. */
+/** A chart with its words. Its table is the page's own: the fuller one that is folded beneath. */
 export type ChartFigure = Omit<Figure, 'table'>;

@@ -26,7 +26,7 @@ const scaleMark = (at: number) => marks[at % marks.length]!;
 const [narrowest, widest, pxPerRound] = [340, 660, 110];
 const chartHeight = 210;
 const laneHeight = 32;
-/** More rounds than these crowd each other; the earlier ones stand in the table. */
+/** More rounds than these crowd each other; the earlier ones are in the table. */
 const mostRounds = 16;
 
 type ScoredRound = RoundShare & Required<Pick<RoundShare, 'share'>>;

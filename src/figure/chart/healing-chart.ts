@@ -17,7 +17,7 @@ export interface HealingChartInput {
   readonly what: 'healed' | WalkMark;
   /** What healed, or who walked, for the title. */
   readonly title: string;
-  /** `name`: whose curve it is. `basis`: how many cases it rests on. */
+  /** `name`: whose curve it is. `basis`: how many cases it is based on. */
   readonly curves: readonly { readonly name: string; readonly basis: string; readonly curve: Curve }[];
 }
 

@@ -30,7 +30,7 @@ export function seasonInWords(
   return season ? [words.say(`herd.rates.seasons.${season}`), months] : [months];
 }
 
-/** More patterns than these are not told apart. */
+/** More patterns than these are not distinguished. */
 const apart = 4;
 
 /**
@@ -61,7 +61,7 @@ function drawsRates({ byQuarter }: LesionRates): boolean {
   return seen.some(({ per100 }) => per100) && seen.every(({ counted, per100 }) => counted === 0 || per100);
 }
 
-/** Least height of a part of a bar for its number to stand in it, px. */
+/** Least height of a part of a bar for its number to be in it, px. */
 const roomForNumber = 15;
 
 /**

@@ -36,7 +36,7 @@ export type WouldBe = (draft: AskedVisit) => {
   readonly errors: readonly { readonly message: string; readonly path: RecordPath }[];
 };
 
-/** The visit as answered, without by whom and what kind; lesions and marks first met at it stand under `lesions` and `marks`. */
+/** The visit as answered, without by whom and what kind; lesions and marks first met at it are under `lesions` and `marks`. */
 export type AskedVisit = Readonly<Record<string, unknown>>;
 
 /**

@@ -34,7 +34,7 @@ export function mapTyped(typed: readonly string[]): ColumnMap {
 
 /**
  * Which key each column of a list fills: as typed, else as remembered, else by its name, else as answered. Where nobody can
- * be asked, columns that are left are told, all at once.
+ * be asked, columns that are left are reported, all at once.
  */
 export async function columnsAsked(
   list: AnimalList,

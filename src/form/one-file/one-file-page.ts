@@ -1,4 +1,5 @@
-import { type Words, readStrings, told } from '../../reference/words.js';
+import { escaped } from '../../record/signs.js';
+import { type Words, readStrings, told, untold } from '../../reference/words.js';
 import { contentPolicy, hashOf } from '../../book/book-style.js';
 import { formStyle } from '../form-style.js';
 import { layoutCss, renderTemplate } from '../../book/layout-css.js';
@@ -44,9 +45,9 @@ export function oneFilePage(words: Words, data: FarmData, script: string): strin
   });
 }
 
-/** JSON that can end no element and open no comment, whatever stands in a record. @example asInertJson('</script>') // → '"\\u003c/script>"' */
+/** JSON that can end no element and open no comment, whatever is in a record. @example asInertJson('</script>') // → '"\\u003c/script>"' */
 export function asInertJson(data: unknown): string {
-  return JSON.stringify(data).replaceAll('<', String.raw`\u003c`);
+  return escaped(untold(JSON.stringify(data))).replaceAll('<', String.raw`\u003c`);
 }
 
 /** Files of `shared/` that fields and words of the form are made from, in the page as here. */

@@ -51,7 +51,7 @@ interface SheetFor {
 /**
  * A farm's yard sheet as page data: for each animal a front to measure by and a back to read and write after measuring.
  *
- * What could draw a reading to it (an earlier one, what is expected, a picture with a ruler) stands on the back alone,
+ * What could draw a reading to it (an earlier one, what is expected, a picture with a ruler) is on the back alone,
  * and with more lesions than a front has room for on the back of the last sheet. The number of sides is even, so each
  * animal begins on a front.
  *
@@ -187,7 +187,7 @@ function sidesOf(words: Words, kicker: string, sides: readonly Side[]): SheetSid
 }
 
 /**
- * What is measured, page by page, and what stands on the back. Two lesions stay on the front whatever else does; where
+ * What is measured, page by page, and what is on the back. Two lesions stay on the front whatever else does; where
  * room is short the slot for something new moves to the back, where a second product yields to it, and at last to a page
  * of its own. What the back has no room for at all is spare. Room in mm.
  */
@@ -222,7 +222,7 @@ function paged(
   return { measured, back: behind.slice(at), spare: behind.slice(0, at) };
 }
 
-/** What parts stand high at the least, mm. */
+/** The least height of parts, mm. */
 function heightOf(parts: readonly PrintedPart[]): number {
   const { mm } = sheetLayout;
   const row = (items: readonly SheetItem[], kind: PrintedPart['kind']): number =>
@@ -258,7 +258,7 @@ function aboutHer(words: Words, work: CaseWork, width: number): SheetAbout {
   };
 }
 
-/** Her marks, breed and calvings: what tells her from another, and what bears on lifting her. */
+/** Her marks, breed and calvings: what identifies her, and what bears on lifting her. */
 function identity(words: Words, animal: Animal): string {
   const calved = animal.calvings?.at(-1);
   const due = animal['due-to-calve'];

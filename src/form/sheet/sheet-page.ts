@@ -11,7 +11,7 @@ export interface SheetItem {
   readonly boxes: readonly string[];
   readonly digits: number;
   readonly ring: readonly string[];
-  /** Before the line where boxes stand before it. */
+  /** Before the line where boxes are before it. */
   readonly other: string;
   readonly line: 'short' | 'day' | 'middle' | 'rest' | '';
   readonly unit: string;
@@ -27,7 +27,7 @@ export interface PrintedPart {
 
 /** What is known of her before she is lifted, and may be: nothing of it is a reading. */
 export interface SheetAbout {
-  /** Work on the farm stands still: before all else. */
+  /** Work on the farm has stopped: first of all. */
   readonly stop?: string;
   readonly identity: string;
   /** How she is to be handled, and that she is near calving. */

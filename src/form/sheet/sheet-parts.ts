@@ -228,7 +228,7 @@ const noItem: SheetItem = { label: '', boxes: [], digits: 0, ring: [], other: ''
 
 function itemsAt(place: Place, sheet: SheetForm, name: string): SheetItem[] {
   const { way } = place;
-  // What is done to one lesion stands with it, as its own box.
+  // What is done to one lesion is with it, as its own box.
   if (way[0] === 'cut-back')
     return fieldAt(sheet.form, ['found', 'state'], name)
       ? [{ ...noItem, boxes: [sheet.words.say('key.cut-back.sheet')] }]
@@ -239,7 +239,7 @@ function itemsAt(place: Place, sheet: SheetForm, name: string): SheetItem[] {
   return field?.kind === 'answer' ? [itemOf(field, place, sheet)] : [];
 }
 
-/** The field of a key: of a list its first entry, of what stands under names the one named, of feet the first. */
+/** The field of a key: of a list its first entry, of what is under names the one named, of feet the first. */
 function fieldAt({ fields, declared: fresh }: VisitForm, way: readonly string[], name: string) {
   const [first = '', ...rest] = way;
   let field = fields.get(first) ?? fresh.find((one) => one.name === `${first}.${name}`);

@@ -90,7 +90,7 @@ function blankForm(at: Her, setting: YardSetting): FormPage {
 
 const nothingWrong = { troubles: new Map<string, string>(), refused: [], mayKeep: 'no' } as const;
 
-/** The form as it was sent today, to be changed and sent again. Pictures that are on file by now stay there. */
+/** The form as it was sent today, to be changed and sent again. Pictures that are on file already stay there. */
 function sentForm(entry: InboxEntry, at: Her, setting: YardSetting): FormPage {
   const id = entry['instead-of'] ?? entry.id;
   const held = new Map<string, { held: string; bytes: number }[]>();
@@ -155,7 +155,7 @@ function statusOf({ troubles, refused }: FormAgain): number {
   return troubles.size > 0 || refused.length > 0 ? 422 : 200;
 }
 
-/** A form with what stands in it: blank, as it was sent, or come back with what is wrong. */
+/** A form with what is in it: blank, as it was sent, or come back with what is wrong. */
 function formPage(it: Omit<FormAgain, 'outcome'>, { farm, work, isNew }: Her, { words, keeping }: YardSetting): FormPage {
   const { today } = keeping();
   const held = [...it.held].map(
@@ -239,7 +239,7 @@ function yardFarm({ keeping, disk, reading }: YardSetting, place: Exclude<YardPl
 
 const nobody: Animal = { casefile: caseFormat, animal: '', lesions: {}, visits: [] };
 
-/** What an animal's form is made for: her record without what this form said before, should that be on file by now. */
+/** What an animal's form is made for: her record without what this form said before, should that be on file already. */
 function formFor({ farm, work, isNew }: Her, today: CalendarDay, form = ''): FormFor {
   const { animal } = work.record;
   const was = takenBefore(farm.inbox, form);

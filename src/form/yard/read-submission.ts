@@ -50,6 +50,8 @@ export function readSubmission(request: IncomingMessage): Promise<Received> {
       stream.on('data', (chunk: Buffer) => {
         if (!overfull) chunks.push(chunk);
       });
+      // Not heard, it would end the server.
+      stream.on('error', () => end({ outcome: 'not whole' }));
       stream.on('end', () => {
         if (stream.truncated) tooLarge.push(name);
         else if (chunks.length > 0) pictures.push({ name, bytes: Buffer.concat(chunks) });
@@ -69,6 +71,8 @@ export function readSubmission(request: IncomingMessage): Promise<Received> {
       if (total > limits.sending) overfull = true;
       if (total > limits.readOn) end({ outcome: 'far too large' });
     });
+    // A part past the limits, or an end mark too few: the parser waits for what never comes.
+    request.on('end', () => setTimeout(() => end({ outcome: 'not whole' }), limits.settle).unref());
     request.on('aborted', () => end({ outcome: 'not whole' }));
     request.on('error', () => end({ outcome: 'not whole' }));
     request.pipe(parser);

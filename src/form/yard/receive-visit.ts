@@ -58,7 +58,7 @@ export type ReceivedVisit =
  *
  * Pictures are laid in the inbox before anything else, so that a form that comes back has them still. A visit the
  * record would refuse is asked about, and kept all the same where that is wanted: what was seen in the yard is not
- * lost over what stands on file.
+ * lost over what is on file.
  */
 export function receiveVisit(to: SentTo, submission: Submission, setting: YardSetting): ReceivedVisit {
   const { values } = submission;
@@ -151,7 +151,7 @@ function againstRecord(
   };
 }
 
-/** A state or a stage that is missing stands where it belongs, without the place that the field itself tells. */
+/** A state or a stage that is missing is where it belongs, without the place that the field itself tells. */
 function againstField({ id, message, mend }: Problem, field: AnswerField | undefined): Against {
   const fix = sentenceCase(mend);
   const said =
@@ -165,7 +165,7 @@ function plain(message: string): string {
   return message.replaceAll(/`([^`]*)`/g, '“$1”');
 }
 
-/** The field that a place in the record is filled in by; `visit` is where in her visits this one would stand. */
+/** The field that a place in the record is filled in by; `visit` is where in her visits this one would be. */
 function fieldAbout(path: RecordPath = [], visit: number, form: VisitForm): AnswerField | undefined {
   const inForm = path[0] !== 'visits' ? path : path[1] === visit ? path.slice(2) : [];
   const name = inForm.join('.');

@@ -1,9 +1,10 @@
 import { terminal } from '../../problem/message.js';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import type { Socket } from 'node:net';
 import { formPolicy, formStyle } from '../form-style.js';
 import { troublePage } from '../said-pages.js';
 import { answer } from './answer.js';
-import { yardPlaceOf, limits, rememberedReading, type YardSetting } from './yard-setting.js';
+import { type YardPlace, yardPlaceOf, limits, rememberedReading, type YardSetting } from './yard-setting.js';
 import { renderTemplate } from '../../book/layout-css.js';
 import type { FormPage } from '../form-view.js';
 
@@ -40,9 +41,24 @@ export function serve(serving: Serving): Promise<Served> {
   server.maxConnections = limits.connections;
   const setting = { ...serving, reading: rememberedReading(serving.keeping) };
   let stopping = false;
+  const strangers = new Set<Socket>();
+  server.on('connection', (socket) => {
+    strangers.add(socket);
+    socket.once('close', () => strangers.delete(socket));
+    const [longest] = strangers;
+    if (strangers.size > limits.strangers) longest?.destroy();
+  });
   server.on('request', (request, response) => {
     if (stopping) response.setHeader('Connection', 'close');
-    void respond(request, response, setting, portOf(server));
+    const port = portOf(server);
+    const hosts = serving
+      .hosts()
+      .flatMap((host) => (port === 80 ? [host, `${host}:80`] : [`${host}:${port}`]));
+    const path = (request.url ?? '').split('?')[0]!;
+    const place = yardPlaceOf({ host: request.headers.host, path }, { token: serving.token, hosts });
+    if (!place) return refuse(request, response, 404);
+    strangers.delete(request.socket);
+    void respond(request, response, place, setting);
   });
   return new Promise((resolve, reject) => {
     server.once('error', reject);
@@ -70,14 +86,14 @@ function portOf(server: Server): number {
 async function respond(
   request: IncomingMessage,
   response: ServerResponse,
+  place: YardPlace,
   serving: Serving & YardSetting,
-  port: number,
 ): Promise<void> {
-  const url = request.url ?? '';
-  const [path = '', query = ''] = url.split('?');
-  const hosts = serving.hosts().map((host) => `${host}:${port}`);
-  const place = yardPlaceOf({ host: request.headers.host, path }, { token: serving.token, hosts });
-  if (!place) return refuse(request, response, 404);
+  const [, query = ''] = (request.url ?? '').split('?');
+  const { origin, host } = request.headers;
+  // A page from elsewhere may know the address; a browser says where what it sends was typed.
+  if (origin !== undefined && origin.toLowerCase() !== `http://${host?.toLowerCase()}`)
+    return refuse(request, response, 403);
   const reads = request.method === 'GET' || request.method === 'HEAD';
   if (!reads && !(request.method === 'POST' && (place.at === 'animal' || place.at === 'new')))
     return refuse(request, response, 405);
@@ -138,7 +154,8 @@ function refuse(request: IncomingMessage, response: ServerResponse, status: numb
 function always(): Record<string, string> {
   return {
     'Content-Security-Policy': formPolicy(),
-    'Referrer-Policy': 'no-referrer',
+    // `no-referrer` would take the origin from what the page itself sends.
+    'Referrer-Policy': 'same-origin',
     'X-Content-Type-Options': 'nosniff',
     'X-Frame-Options': 'DENY',
     'Cross-Origin-Resource-Policy': 'same-origin',

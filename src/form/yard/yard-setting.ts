@@ -81,7 +81,7 @@ export type YardPlace =
   | { readonly at: 'animal'; readonly farm: string; readonly animal: string };
 
 /**
- * Whether a request is let in, and where it leads; undefined for every other, which is told nothing.
+ * Whether a request is let in, and where it leads; undefined for every other, which gets no answer of substance.
  *
  * The `Host` must be one this program was asked for: a name elsewhere that points here (DNS rebinding) is not. The
  * token is compared in a time that does not hang on how much of it is right.
@@ -125,7 +125,11 @@ export const limits = {
   head: 15_000,
   whole: 240_000,
   silent: 60_000,
-  connections: 40,
+  /** Of those that have not yet asked for anything with the token, the longest there makes room for the next. */
+  strangers: 30,
+  connections: 200,
+  /** Milliseconds a form may still be read on after its last byte came. */
+  settle: 500,
 } as const;
 
 /** The same in million bytes, as a page says it. */

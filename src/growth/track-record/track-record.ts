@@ -135,7 +135,7 @@ function healedGap(animal: Animal, { lesion, foot }: GapPlace, today: CalendarDa
   };
 }
 
-/** How good we were: every gap with its scores, and how many forecasts they rest on. */
+/** How good we were: every gap with its scores, and how many forecasts they are based on. */
 export interface TrackRecord {
   readonly gaps: readonly (ScoredGap & { readonly farm: string; readonly slug: string })[];
   readonly forecasts: number;

@@ -61,12 +61,12 @@ export interface ReadingWorthTaking extends LinePlace {
   readonly on: CalendarDay;
   /** A new mark teaches only once it is read again. */
   readonly readAgainOn?: CalendarDay;
-  /** Half the 80 % range, weeks: without it, and with it if it reads as expected. */
+  /** Half the 80 % range, weeks: without it, and with it if it is read as expected. */
   readonly nowWeeks: number;
   readonly thenWeeks: number;
 }
 
-/** A line by its place among the lines, and the day number on which its point stands. */
+/** A line by its place among the lines, and the day number on which its point is. */
 type LineOnDay = Readonly<{ index: number; from: number }>;
 
 /** A gap with a date. */
@@ -86,7 +86,7 @@ interface KnownOnDay {
 
 /**
  * What would be known after a reading on a day to come that shows just what is expected: the means stay,
- * only how sure they are changes. `read`: the line read on that day, if any, whose point stands there.
+ * only how sure they are changes. `read`: the line read on that day, if any, whose point is there.
  *
  * Checked: tests/hand-worked/worth-measuring.test.ts
  */

@@ -61,7 +61,7 @@ const kinds: Partial<Record<ReadingKind, ClosingKind>> = {
 /**
  * The widths of an ulcer as they are shown.
  *
- * Valid:   the first width after it was found closed reads `came-back`; the margin's advance is told within one run only
+ * Valid:   the first width after it was found closed reads `came-back`; the margin's advance is given within one run only
  * Checked: tests/healing/closing/closing-of-ulcer.test.ts
  */
 function closingReadings({ judged, used }: LineCourse): ClosingReading[] {
@@ -184,7 +184,7 @@ export function closingOfUlcer(animal: Animal, lesion: string, today: CalendarDa
   };
 }
 
-/** The same while a same-day notice stands on it: no date is told. */
+/** The same while a same-day notice is on it: no date is given. */
 export function withoutDate(closing: UlcerClosing): UlcerClosing {
   const { forecast } = closing;
   if (forecast.outcome === 'none' && (forecast.why === 'healed' || forecast.why === 'covered'))

@@ -9,7 +9,7 @@ import type { LesionState } from '../../record/words.js';
 import type { UlcerClosing } from './ulcer-closing.js';
 import { given } from '../../record/given.js';
 
-/** A width as it is followed: where one margin stands, mm, half the width short of the middle. */
+/** A width as it is followed: where one margin is, mm, half the width short of the middle. */
 export interface WidthReading extends Measured {
   readonly widthMm: number;
   readonly lengthMm?: number;
@@ -30,7 +30,7 @@ export interface UlcerHistory extends Pick<GapHistory, 'code' | 'state' | 'infec
  * Reads the course of an ulcer, visit by visit. What a later visit leaves out still holds.
  *
  * Unit:    mm; position and its SD are half of the width and its SD
- * Valid:   found covered or healed, a run is over, whatever width stands there; open again it starts anew
+ * Valid:   found covered or healed, a run is over, whatever width is there; open again it starts anew
  * Checked: tests/healing/closing/closing-of-ulcer.test.ts
  */
 export function ulcerHistory(animal: Animal, lesion: string, upTo: CalendarDay): UlcerHistory {

@@ -23,7 +23,7 @@ export interface Speech {
   readonly days: (text: string, from: CalendarDay, ahead: boolean) => readonly CalendarDay[];
   /** Those of the words a text may stand for. */
   readonly words: (words: readonly string[], text: string) => readonly string[];
-  /** A number in its unit; undefined where it is told in another or is none. */
+  /** A number in its unit; undefined where it is reported in another or is none. */
   readonly number: (text: string, unit: string | undefined) => number | undefined;
 }
 

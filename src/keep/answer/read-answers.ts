@@ -96,7 +96,7 @@ type Group = Record<string, unknown>;
  */
 function groupOf(keys: Keys, typed: string, answering: Answering): Group {
   const group: Group = {};
-  // Where free text stands in the group, its words are no beginnings of other words.
+  // Where free text is in the group, its words are no beginnings of other words.
   const { byFirstLetters: _, ...inFull } = answering;
   const hasText = [...keys.values()].some(({ wanted, required }) => required && isText(wanted));
   // Commas in straight quotes belong to the text.

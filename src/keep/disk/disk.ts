@@ -6,7 +6,7 @@ export interface Disk {
   readonly files: CaseFiles;
   /** Replaces a file whole and synced, or leaves it as it was; makes its folder. */
   readonly replace: (path: string, content: string | Uint8Array) => void;
-  /** Writes a file that is not there yet; throws with the code `EEXIST` where something stands. Makes its folder. */
+  /** Writes a file that is not there yet; throws with the code `EEXIST` where something exists. Makes its folder. */
   readonly create: (path: string, content: string) => void;
   /** Adds lines to the end of a file and returns when they and the file's name are synced; makes its folder. A line left half written there is ended first. */
   readonly append: (path: string, lines: string) => void;

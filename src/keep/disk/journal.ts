@@ -9,7 +9,7 @@ import { inRow, terminal } from '../../problem/message.js';
 export interface Alone {
   /** Said to the user: locks taken over, changes taken back. */
   readonly told: readonly string[];
-  /** Changes that were broken off, and are taken back by now. */
+  /** Changes that were broken off, and are already taken back. */
   readonly tookBack: readonly Journal[];
   /** Whether all locks are still held. */
   readonly holds: () => boolean;
@@ -194,7 +194,7 @@ function inBase64(bytes: Uint8Array): string {
   return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('base64');
 }
 
-/** Folders the files will stand in that are not there, the outer one first. */
+/** Folders the files will be in that are not there, the outer one first. */
 function newFolders({ files: now }: Disk, casesFolder: string, files: readonly FileChange[]): string[] {
   const all = new Set<string>();
   for (const { path } of files)

@@ -7,7 +7,7 @@ import type { Cannot } from '../change.js';
 /** A lock older than this is nobody's: the work done under one takes seconds. So is one from further ahead than clocks differ. */
 const staleAfter = 10 * 60_000;
 const clocksDiffer = 2 * 60_000;
-/** A lock is written in one go: one that cannot be read for so long was left by a program that ended meanwhile. */
+/** A lock is written at once: one that cannot be read for so long was left by a program that ended meanwhile. */
 const halfWritten = 500;
 /** How long to wait for another program, and how often to look. */
 const patience = 20_000;

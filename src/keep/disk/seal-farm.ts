@@ -45,7 +45,7 @@ export type Sealing =
 /**
  * Works out which entries go behind a farm's ledger.
  *
- * A file with an error is left unsealed, so that mending it needs no correction in the open; a record whose seal is
+ * A file with an error is left unsealed, so that fixing it needs no correction in the open; a record whose seal is
  * broken is left as it is, and the others of its file are sealed. Nothing goes behind a chain that is broken, nor on a
  * day the ledger's own reader would refuse.
  *
@@ -72,7 +72,7 @@ export function workOutSealing(
   const isSound = (name: string): boolean => !faulty.has(`${farm.entry.shown}/${name}.md`);
   const standing = reading.seals();
   const sound = [...standing.animals.keys()].filter((slug) => isSound(slug) && (animals?.has(slug) ?? true));
-  // Whose file does not read is not gone; which of those without a file that is cannot be told then.
+  // Whose file does not read is not gone; which of those without a file that is cannot be determined then.
   const unread = standing.animals.size < farm.animals.length ? standing.missingAnimals : [];
   const isUnread = ({ sealed: { first } }: BrokenSeal): boolean =>
     unread.some(({ name }) => name === first.animal);
@@ -118,7 +118,7 @@ export interface FarmSealed {
 
 /**
  * The seals of a change, worked out of the files as they will be: all that is unsealed in those it writes, and the
- * scales a visit rests on. Other files of the farm may be half written by hand and are left to `growdown seal`.
+ * scales a visit is based on. Other files of the farm may be half written by hand and are left to `growdown seal`.
  *
  * Error: refused where a chain is broken or the machine's day is none, so that nothing is written that cannot be sealed
  */

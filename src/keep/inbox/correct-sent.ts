@@ -17,7 +17,7 @@ function said({ photos: _photos, amended: _amended, ...rest }: Visit | VisitDraf
   return JSON.parse(JSON.stringify(rest));
 }
 
-/** Where among her visits one stands that was sent, word for word but for its pictures; -1 where none does. */
+/** The index among her visits of one that was sent, word for word but for its pictures; -1 where none does. */
 export function placeOnFile(visits: readonly Visit[], sent: Readonly<Record<string, unknown>>): number {
   return visits.findLastIndex((visit) => isDeepStrictEqual(said(visit), said(sent as VisitDraft)));
 }
@@ -76,7 +76,7 @@ export function correctSent(
 
 type Group = Readonly<Record<string, unknown>>;
 
-/** Of what the form declares that which her file has not; undefined where the file has it otherwise. */
+/** Of what the form declares what her file has not; undefined where the file has it otherwise. */
 function firstMet<T>(there: Group = {}, declared: Readonly<Record<string, T>> = {}) {
   const entries = Object.entries(declared);
   const isOtherwise = entries.some(([name, one]) => there[name] && !isDeepStrictEqual(there[name], one));

@@ -20,7 +20,7 @@ const record = z.record(z.string(), z.unknown());
 export const inboxEntry = z.strictObject({
   format: z.literal(1),
   id: entryId,
-  /** The entry this one stands in the place of: the same form sent again with changes. */
+  /** The entry this one is in the place of: the same form sent again with changes. */
   'instead-of': entryId.optional(),
   /** The day it was sent. */
   on: calendarDay,

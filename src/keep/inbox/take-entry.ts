@@ -96,7 +96,7 @@ export interface Sent extends Readonly<Pick<InboxEntry, 'on' | 'animal' | 'opens
   readonly pictures: readonly HeldPicture[];
 }
 
-/** Synced to the disk by now; `kept instead`: in the place of what the same form said before. */
+/** Already synced to the disk; `kept instead`: in the place of what the same form said before. */
 export interface Kept {
   readonly outcome: 'kept' | 'already kept' | 'kept instead';
   readonly entry: InboxEntry;
@@ -119,7 +119,7 @@ export function holdPicture(
 /**
  * Keeps a visit in the farm's inbox: its line is on the disk, synced, before this returns.
  *
- * The same form sent twice is kept once. Sent again with something else in it, it is kept once more and stands in the
+ * The same form sent twice is kept once. Sent again with something else in it, it is kept once more and is in the
  * place of what it said before, so that neither a double tap doubles a visit nor going back loses a change. A page
  * that is loaded anew is another form: what it sends is kept once too where the very same still waits from that day.
  *
@@ -164,7 +164,7 @@ function isTwin(one: InboxEntry, other: InboxEntry): boolean {
   return one.on === other.on && isDeepStrictEqual(bare(one), bare(other));
 }
 
-/** As it reads back, without what only tells the sendings apart. */
+/** As it reads back, without what only distinguishes the sendings. */
 function said({ animal, visit, opens, declares, pictures, 'even-so': evenSo }: InboxEntry): unknown {
   return JSON.parse(JSON.stringify({ animal, visit, opens, declares, pictures, evenSo }));
 }

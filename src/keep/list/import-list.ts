@@ -119,7 +119,7 @@ interface Imported {
 /**
  * What a list of animals changes in a farm's files: the identity of those that have one, and new files for those asked for.
  *
- * Rows that cannot be taken are told and left out; whether the others are then written is the caller's to say. A row
+ * Rows that cannot be taken are reported and left out; whether the others are then written is the caller's to say. A row
  * whose values would make her file wrong is one of them.
  *
  * Checked: tests/cli/import.test.ts
@@ -149,7 +149,7 @@ interface Setting {
   readonly animals: readonly KeptAnimal[];
   /** Files that do not read, by slug. */
   readonly closed: ReadonlyMap<string, readonly Problem[]>;
-  /** Slugs that stand, and those given to new files of this list. */
+  /** Slugs in use, and those given to new files of this list. */
   readonly taken: Set<string>;
 }
 
@@ -221,7 +221,7 @@ function heldAgainst(keeping: Keeping, importing: Importing, worked: readonly Ro
 
 /**
  * Whose row it is: by her number, and by her marks where the row or the files leave the number open. Undefined where she
- * has no file; a text says why it cannot be told.
+ * has no file; a text says why it cannot be determined.
  *
  * A mark that is on file under another number is never taken for the animal of the row's number.
  *

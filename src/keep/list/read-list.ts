@@ -27,7 +27,7 @@ interface ListText {
 /**
  * The text of a list as a spreadsheet saves it: UTF-8 or UTF-16 by its mark, UTF-8 where every byte fits, else Windows-1252.
  *
- * Text of Windows-1252 with an umlaut or an accent is no good UTF-8 but by the rarest chance, so this tells them apart.
+ * Text of Windows-1252 with an umlaut or an accent is no good UTF-8 but by the rarest chance, so this distinguishes them.
  * Line ends come out as `\n`.
  *
  * Checked: tests/keep/read-list.test.ts
@@ -76,7 +76,7 @@ type ListRead = AnimalList | { readonly outcome: 'trouble'; readonly trouble: Li
  * Takes a list of animals apart. The first line that holds anything names the columns; the separator is the one of them that
  * parts that line into most columns, unless it is given.
  *
- * Error:   a quote that is not closed or stands inside a text; two separators that part the first line alike; no line at all
+ * Error:   a quote that is not closed or is inside a text; two separators that part the first line alike; no line at all
  * Checked: tests/keep/read-list.test.ts
  */
 export function readList(bytes: Uint8Array, separator?: string): ListRead {
@@ -171,7 +171,7 @@ export const listKeys: ReadonlyMap<string, Wanted> = new Map(
   }),
 );
 
-/** What tells one animal from another. */
+/** What identifies an animal. */
 export const identityKeys = ['animal', 'tag', 'electronic'] as const;
 
 /** By the name of a column: the key it fills, or `''` where it is left out. */

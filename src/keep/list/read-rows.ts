@@ -22,7 +22,7 @@ type DayOfList =
   | { readonly outcome: 'none'; readonly expected: string };
 
 /**
- * A day in one of the notations lists have. Where both orders of the figures give a day, neither is chosen: the order has to be told.
+ * A day in one of the notations lists have. Where both orders of the figures give a day, neither is chosen: the order has to be given.
  *
  * Checked: tests/keep/read-list.test.ts
  * @example dayInList('21/08/2020') // → { outcome: 'day', day: '2020-08-21' }
@@ -78,7 +78,7 @@ interface RowsRead {
 type Value = string | number | CalendarDay[];
 
 /**
- * The rows of a list as identities. Every cell that cannot be taken is told, with its place; an empty cell says nothing.
+ * The rows of a list as identities. Every cell that cannot be taken is reported, with its place; an empty cell says nothing.
  *
  * Checked: tests/keep/read-list.test.ts
  */
@@ -147,7 +147,7 @@ function readDay(text: string, order: DayOrder | undefined): string | { trouble:
   return read.outcome === 'day' ? read.day : { trouble: read.expected };
 }
 
-/** Several days in one cell stand apart by a comma, a semicolon, a stroke or a line end. */
+/** Several days in one cell are separated by a comma, a semicolon, a stroke or a line end. */
 function readDays(text: string, order: DayOrder | undefined): CellRead {
   const days: string[] = [];
   for (const part of text.split(/[,;|\n]/).map((one) => one.trim())) {

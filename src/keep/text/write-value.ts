@@ -44,7 +44,7 @@ export function afterKey(value: unknown, wanted: Wanted | undefined, indent: num
   return ` ${block ?? flow}`;
 }
 
-/** A group line by line; the first key stands where the writer is, the others `indent` further in. */
+/** A group line by line; the first key is where the writer is, the others `indent` further in. */
 export function inBlock(
   value: Readonly<Record<string, unknown>>,
   wanted: Wanted | undefined,
@@ -78,7 +78,7 @@ function entriesOf(
 
 /**
  * Names of the user's own choice (`found`, `lesions`) stand line by line, and so does what may hold groups, such as a
- * visit; a group of plain values stands on one line.
+ * visit; a group of plain values is on one line.
  */
 function fitsOneLine(value: Readonly<Record<string, unknown>>, wanted: Wanted | undefined): boolean {
   const inner = Object.values(value).filter((one) => one !== undefined);

@@ -8,7 +8,7 @@ import type { NoteVisit } from '../note-reading.js';
 import { withoutEmpty } from '../same-visit.js';
 import { bareSaid, painRelief } from './write-note.js';
 
-/** A visit written by `writeNote`: where its words stand, whose it is, and what each line says. */
+/** A visit written by `writeNote`: where its words are, whose it is, and what each line says. */
 export interface WrittenVisit {
   readonly farm: string;
   readonly animal: string;
@@ -18,13 +18,13 @@ export interface WrittenVisit {
   /** Her number and tag, where the visit opens her case. */
   readonly opens?: Pick<Animal, 'animal' | 'tag'>;
   readonly declares?: Readonly<Record<string, Lesion>>;
-  /** Lines that are not in these words, for somebody changed them: where they stand. */
+  /** Lines that are not in these words, for somebody changed them: where they are. */
   readonly strange: readonly { readonly from: number; readonly to: number }[];
 }
 
 const head = /^farm (\S+)\ndate (\d{4}-\d\d-\d\d)\nanimal (\S+)\.md$/gm;
 
-/** The visits of a text that `writeNote` wrote, whatever stands round them; none where a person wrote it. */
+/** The visits of a text that `writeNote` wrote, whatever is round them; none where a person wrote it. */
 export function readWritten(text: string): WrittenVisit[] {
   const heads = [...text.matchAll(head)];
   return heads.map((match, index) => {
@@ -66,7 +66,7 @@ function unquoted(said: string): string {
   return said.replaceAll(/\\([^])/g, (_, letter: string) => spoken[letter] ?? letter);
 }
 
-/** What stands between commas outside quotes. */
+/** What is between commas outside quotes. */
 function parts(line: string): string[] {
   return [...line.matchAll(/(?:"(?:[^"\\]|\\.)*"|[^,"])+/g)].map(([part]) => part.trim());
 }

@@ -164,7 +164,7 @@ export const painRelief: Readonly<Record<PainRelief, string>> = {
  * A visit in the words of the grammar, so that reading it gives the same visit back: one statement a line, free text in
  * quotes. A lesion, a foot or a block is one line each.
  *
- * Photos are not told: a note carries none. Empty lists and groups say nothing and are not told either.
+ * Photos are left out: a note carries none. Empty lists and groups say nothing and are left out too.
  *
  * Checked: tests/note/written-and-read.test.ts
  * @example writeNote({ farm: 'quernholt', slug: '2086', animal: {} }, { date: '2026-03-03', by: 'Orla Venn', kind: 'recheck' }) // → 'farm quernholt\ndate 2026-03-03\nanimal 2086.md\nby "Orla Venn"\nkind recheck\n'
@@ -241,7 +241,7 @@ function aboutInWords({ marks = {} }: NoteOf['animal'], about: readonly string[]
   return said.length === 0 ? '' : ` about ${said.join(', ')}`;
 }
 
-/** Whether a note of this visit is asked how each lesion stands. */
+/** Whether a note of this visit must give the status of each lesion. */
 function isLooking({ kind }: NoteVisit): boolean {
   return kind !== 'report' && kind !== 'missed';
 }

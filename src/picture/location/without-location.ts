@@ -51,7 +51,7 @@ export interface DotsOnly {
 /**
  * A picture without where it was taken, dot for dot the same.
  *
- * A place can stand in EXIF, XMP, IPTC, a maker's own notes, a remark, or a second picture or film behind the first. So
+ * A place can be in EXIF, XMP, IPTC, a maker's own notes, a remark, or a second picture or film behind the first. So
  * what draws the picture is copied, and all else left behind, known or not; which way up it is and when it was taken are
  * written anew. Nothing is decoded. A file that is not built as its kind should be is not trusted: undefined.
  *

@@ -19,7 +19,7 @@ const mailKeys = {
 } as const;
 type MailKey = keyof typeof mailKeys;
 
-/** What was set, each value with where it stands, for a message that must not print it. */
+/** What was set, each value with where it is, for a message that must not print it. */
 type MailValues = { readonly [Key in MailKey]?: { readonly value: string; readonly place: string } };
 
 /**
@@ -84,7 +84,7 @@ const fileVariable = 'GROWDOWN_MAIL_FILE';
 /**
  * What the environment and the private file set, the environment first; nothing of it is ever printed.
  *
- * Error: WrongUse with all that is wrong at once, each with how to mend it
+ * Error: WrongUse with all that is wrong at once, each with how to fix it
  */
 export function mailSetting(
   machine: MailMachine,

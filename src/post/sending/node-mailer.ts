@@ -87,7 +87,7 @@ interface ServerError extends Error {
 }
 
 /**
- * Which trouble an error tells of. It goes by the machine's and the server's codes (RFC 5321, RFC 3463), and by words only
+ * Which trouble an error describes. It goes by the machine's and the server's codes (RFC 5321, RFC 3463), and by words only
  * where the library hands on nothing else.
  */
 function troubleOf(error: ServerError, server: MailServer): MailTrouble {
@@ -122,7 +122,7 @@ function refusalOf(error: ServerError): MailTroubleKind {
   return command === 'MAIL FROM' ? 'sender-refused' : 'message-refused';
 }
 
-/** 552 tells of a full box too where it answers for a recipient (RFC 3463, x.2.2); x.3.4 and x.2.3 are of size alone. */
+/** 552 means a full box too where it answers for a recipient (RFC 3463, x.2.2); x.3.4 and x.2.3 are of size alone. */
 function isTooLarge({ responseCode, response = '', command = '' }: ServerError): boolean {
   if (/^\d{3}[ -][45]\.(?:3\.4|2\.3)\b/.test(response)) return true;
   return responseCode === 552 && command !== 'RCPT TO' && !/^\d{3}[ -]5\.2\.2\b/.test(response);

@@ -128,7 +128,7 @@ export function postedOnDisk({ disk }: Effects, casesFolder: string, slug: strin
 /** What the program remembers of one farm's mail. */
 export type PostedOnDisk = ReturnType<typeof postedOnDisk>;
 
-/** Mail that went to a farm and told the head of its ledger, as far as is remembered; what cannot be read tells of none. */
+/** Mail that went to a farm and named the head of its ledger, as far as is remembered; what cannot be read counts for none. */
 export function mailedHeadsOf(effects: Effects, casesFolder: string, slug: string): MailedHead[] {
   return mailedHeads(postedOnDisk(effects, casesFolder, slug).read());
 }
@@ -172,5 +172,5 @@ export async function sealForMail({ options, effects }: PostRun, slug: string) {
   return { farm: reading.record, seals: reading.seals() };
 }
 
-/** A farm as it is told of: its records as they lie, each beside its seal. */
+/** A farm as a letter describes it: its records as they lie, each beside its seal. */
 export type FarmToTell = Awaited<ReturnType<typeof sealForMail>>;

@@ -27,10 +27,10 @@ export interface LetterReady {
   readonly content: string;
   /** How large it is as it travels. */
   readonly bytes: number;
-  /** How far the ledger goes that the letter tells of. */
+  /** How far the ledger goes that the letter describes. */
   readonly head: Head | undefined;
   readonly warnings: readonly string[];
-  /** Writes down which calendar entries the farm has been told of. To be called once the letter is written or sent. */
+  /** Writes down which calendar entries the farm has been informed of. To be called once the letter is written or sent. */
   readonly remember: () => void;
 }
 
@@ -172,7 +172,7 @@ async function printed({ printer, today }: PostRun, html: string): Promise<Uint8
  * The hash of what a summary tells: two with the same hash say the same, and the later is no news.
  *
  * The day it is written on is left out, or every day would be news; so are who writes and how to answer. Something that
- * has become overdue since is told of in other words, and so is news. What is attached is not asked after: a book names
+ * has become overdue since is worded differently, and so is news. What is attached is not considered: a book names
  * its day on every page.
  */
 export function newsHash({ sections }: MailSummary): string {

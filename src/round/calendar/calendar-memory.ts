@@ -8,7 +8,7 @@ const entry = z.strictObject({
   sequence: z.int().min(0),
   /** Day of the last record known when it was last changed. */
   stamp: calendarDay,
-  /** The day it stands on. */
+  /** The day it is on. */
   day: calendarDay,
   /** The day it is due; earlier than `day` where it was late already when it was first put in. */
   due: calendarDay,

@@ -11,7 +11,7 @@ import { type DueItem, type DueWhat, isJob } from '../../schedule/due/due-item.j
 import type { Farm } from '../../record/farm.js';
 type Items = readonly [DueItem, ...DueItem[]];
 
-/** Told apart by where on her they are; of any other job she has one, wherever its reason lies. */
+/** Distinguished by where on her they are; of any other job she has one, wherever its reason lies. */
 const byPlace: ReadonlySet<DueWhat> = new Set(['block-look', 'block-off', 'wrap-off']);
 
 /** One entry for each job of an animal: the farm's, and the trimmer's that the planned visit is not for. */
@@ -28,7 +28,7 @@ function jobEntries(words: Words, { record, cases }: FarmWork, today: CalendarDa
   });
 }
 
-/** An answer is awaited, not due: of the vet's only what he comes to do is; and what waits for the planned visit stands in its entry. */
+/** An answer is awaited, not due: of the vet's only what he comes to do is; and what waits for the planned visit is in its entry. */
 function isEntry(item: DueItem, visit: CalendarDay | undefined, today: CalendarDay): boolean {
   const { what, who } = item;
   if (!isOpen(item) || (who === 'vet' && what !== 'vet-work')) return false;
@@ -121,7 +121,7 @@ function lastRecorded({ cases }: FarmWork, today: CalendarDay): CalendarDay {
 
 /**
  * The first clear day of her milk and of her meat, and an entry to ask where one of them is not known: a clear day that is
- * not known is not told.
+ * not known is not reported.
  */
 function withheldEntries(words: Words, { record, cases }: FarmWork): EntryDraft[] {
   const place = placeOfFarm(record.farm);
@@ -146,7 +146,7 @@ function withheldEntries(words: Words, { record, cases }: FarmWork): EntryDraft[
 /**
  * What was last written, carried on to what is due now.
  *
- * A job that was late already when it was first put in stands on the day it was put in, so that somebody sees it.
+ * A job that was late already when it was first put in is on the day it was put in, so that somebody sees it.
  * `stamp` is the last day on record: it is kept where an entry did not change and never goes back.
  */
 function carryOn(
@@ -252,7 +252,7 @@ function placeOfFarm({ farm, address }: Farm): string {
   return address.startsWith(farm) ? address : `${farm}, ${address}`;
 }
 
-/** What should stand in a calendar now, before it is checked against what was last written. */
+/** What should be in a calendar now, before it is checked against what was last written. */
 interface EntryDraft {
   /** What it is about; two of the same farm never share it. */
   readonly key: string;

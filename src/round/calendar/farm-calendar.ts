@@ -46,7 +46,7 @@ export function farmCalendar(
   };
 }
 
-/** Undefined where nothing stands there; why, where what stands there cannot be read at all. */
+/** Undefined where nothing is there; why, where what is there cannot be read at all. */
 function textAt({ files }: Effects, path: string): string | undefined | { outcome: 'damaged'; why: string } {
   try {
     if (files.look(path) === undefined) return undefined;

@@ -3,6 +3,7 @@ import { addDays, type CalendarDay } from '../../record/calendar-day.js';
 import type { Words } from '../../reference/words.js';
 import { type CalendarMemory, sorted } from './calendar-memory.js';
 import { createHash } from 'node:crypto';
+import { signsShown } from '../../record/signs.js';
 
 export interface CalendarPart {
   /** The farm's slug. */
@@ -18,7 +19,7 @@ export interface CalendarPart {
 export function writeCalendar(words: Words, name: string, parts: readonly CalendarPart[]): string {
   const calendar = ical({
     prodId: { company: 'Growdown', product: 'calendar', language: words.language },
-    name: plain(name),
+    name: named(name),
   });
   for (const { farm, memory } of parts) addEntries(calendar, farm, memory);
   return `${calendar.toString().replaceAll(ofOneVendor, '')}\r\n`;
@@ -36,7 +37,7 @@ function addEntries(calendar: ICalCalendar, farm: string, { from, entries }: Cal
       start: midnight(entry.day),
       end: midnight(addDays(entry.day, 1)),
       allDay: true,
-      summary: plain(entry.summary),
+      summary: named(entry.summary),
       description: plain(entry.description),
       location: plain(entry.place),
       transparency: ICalEventTransparency.TRANSPARENT,
@@ -51,7 +52,12 @@ function midnight(day: CalendarDay): Date {
 
 /** Text as a calendar may hold it: one kind of line end, and no control characters, which RFC 5545 forbids. */
 function plain(text: string): string {
-  return text.replaceAll(/\r\n?/g, '\n').replaceAll(/(?!\n)\p{Cc}/gu, ' ');
+  return signsShown(text.replaceAll(/\r\n?/g, '\n').replaceAll('\t', ' '));
+}
+
+/** A name on one line: where a line ends, a property would begin. */
+function named(text: string): string {
+  return plain(text).replaceAll(/\s*\n\s*/g, ' ');
 }
 
 /**

@@ -15,7 +15,7 @@ function farmsOf({ trips, unplanned, outside }: Round): RoundFarm[] {
   return [...trips.flatMap(({ farms }) => farms), ...unplanned, ...outside];
 }
 
-/** One line a farm: when, how many to lift, how many of those late, and what else stands open. */
+/** One line a farm: when, how many to lift, how many of those late, and what else is open. */
 function shortTable(words: Words, round: Round, today: CalendarDay): TableSection {
   const farms = farmsOf(round);
   const section = { id: 'short', heading: words.say('round.short') };
@@ -35,7 +35,7 @@ function shortTable(words: Words, round: Round, today: CalendarDay): TableSectio
         ...Object.fromEntries(
           Object.entries(counts).map(([key, count]) => [
             key,
-            // Of a visit on another day nothing was asked: no nought that reads as nothing late there.
+            // Of a visit on another day nothing was asked: no zero, which would read as nothing late there.
             (farm: RoundFarm) =>
               ofVisit.has(key) && round.outside.includes(farm) ? '–' : String(count(farm)),
           ]),
@@ -222,7 +222,7 @@ function dayOf({ jobs: [{ item }] }: Call): CalendarDay {
   return item.by;
 }
 
-/** How she is to handle stands here where the visit's table does not say it. */
+/** How she is to handle is said here where the visit's table does not say it. */
 function lineOf(words: Words, farm: RoundFarm, { one, item }: Job, today: CalendarDay): CellItem {
   const { text, note } = jobLine(words, one, item, undefined, today);
   const { animal, handling } = one.record.animal;

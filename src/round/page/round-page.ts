@@ -17,7 +17,7 @@ import type { DueItem } from '../../schedule/due/due-item.js';
 import { caseChip } from '../../words/compose-standing.js';
 import { given } from '../../record/given.js';
 
-/** One farm: who to ring, who is to be lifted and why, and what else stands open. Every animal stands in one row. */
+/** One farm: who to ring, who is to be lifted and why, and what else is open. Every animal is in one row. */
 export function farmBlock(
   words: Words,
   farm: RoundFarm,
@@ -131,7 +131,7 @@ function neighbours(words: Words, farm: RoundFarm, all: readonly RoundFarm[], to
   return farms.length === 0 ? [] : [words.say('round.near', { farms: words.semicolons(farms) })];
 }
 
-/** What stands last in an address; a postcode or a county there only means that fewer neighbours are found. */
+/** What is last in an address; a postcode or a county there only means that fewer neighbours are found. */
 function placeName({ work }: RoundFarm): string {
   return (work.record.farm.address ?? '').split(/[,\n]/).at(-1)!.trim().toLowerCase();
 }
@@ -162,7 +162,7 @@ function othersTable(words: Words, farm: RoundFarm, today: CalendarDay): DataTab
   });
 }
 
-/** Who she is: her number, her case in the farm's book, and how she stands. */
+/** Who she is: her number, her case in the farm's book, and her status. */
 function whoCell(words: Words, { record, place, standing }: PlacedCase): Cell {
   const note = words.say('round.who', { place, standing: caseChip(words, standing) });
   return { text: record.animal.animal, note };
@@ -191,7 +191,7 @@ function handlingCell(words: Words, one: PlacedCase, today: CalendarDay): Cell {
 
 /** The round as finished page data: every string worded, nothing left to work out. */
 export interface RoundPage extends CoveredPage {
-  /** Where work has stopped: before all else. */
+  /** Where work has stopped: first of all. */
   readonly stops: readonly string[];
   /** One line a farm. */
   readonly short: TableSection;
@@ -239,7 +239,7 @@ export function whenInRound(words: Words, item: DueItem, today: CalendarDay): st
   return sentenceCase(whenDue(words, item, today, planDay(words, item.by, today)));
 }
 
-/** What stands open besides: the vet's, what is withheld, what was not reported done. */
+/** What is open besides: the vet's, what is withheld, what was not reported done. */
 function besidesLines(words: Words, one: PlacedCase, until: CalendarDay, today: CalendarDay): CellItem[] {
   const vet = vetLine(words, one, today);
   const held = withheldCells(words, one, today);

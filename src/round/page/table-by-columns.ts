@@ -1,7 +1,7 @@
 import type { Cell, DataTable } from '../../book/page-parts.js';
 import type { Words } from '../../reference/words.js';
 
-/** What stands in each column of a table of these rows, by the key of the column's head under `area`. */
+/** What is in each column of a table of these rows, by the key of the column's head under `area`. */
 interface TableTold<Row> {
   readonly id: string;
   readonly caption: string;

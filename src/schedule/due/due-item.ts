@@ -72,11 +72,11 @@ export interface DueItem {
   readonly beforeNextVisit: boolean;
   /** From four weeks before to two weeks after calving: agree with farm or vet. */
   readonly nearCalving: boolean;
-  /** `suspended`: the trimmer's, while work on the farm stands still. */
+  /** `suspended`: the trimmer's, while work has stopped. */
   readonly standing: 'done' | 'open' | 'overdue' | 'suspended';
 }
 
-/** Whether something is to be done by it. A clear day only comes: it stands where milk and meat withheld are told. */
+/** Whether something is to be done by it. A clear day only comes: it is where milk and meat withheld are reported. */
 export function isJob({ what }: Pick<DueItem, 'what'>): boolean {
   return what !== 'milk-clear' && what !== 'meat-clear';
 }
@@ -93,7 +93,7 @@ export type DueDraft = Omit<DueItem, 'beforeNextVisit' | 'nearCalving' | 'standi
 
 type Days = Required<Pick<DueDraft, 'by' | 'overdueFrom'>>;
 
-/** Due on a day, and overdue so many days later. */
+/** Due on a day, and overdue a number of days later. */
 export function dueBy(by: CalendarDay, grace = fixedDays('written-grace')): Days {
   return { by, overdueFrom: addDays(by, grace) };
 }
@@ -125,7 +125,7 @@ export function episodeVisits({
 }
 
 /**
- * The first lesion with exposed corium or an open ulcer at its last look, if any: live tissue that lies bare.
+ * The first lesion with exposed corium or an open ulcer at its last look, if any: live tissue that is exposed.
  *
  * A raw patch of digital dermatitis does not count: a bath is made for it, and whether she may use it is the vet's
  * plan for the herd.

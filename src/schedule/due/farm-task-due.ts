@@ -246,7 +246,7 @@ function mostUrgent(notices: readonly Notice[]): Urgency {
 }
 
 /**
- * Ask the vet before she walks through the bath: while live tissue lies bare and the farm bathes, or will.
+ * Ask the vet before she walks through the bath: while live tissue is exposed and the farm bathes, or will.
  *
  * Due on the day it was found, or the day bathing begins if that is later.
  */

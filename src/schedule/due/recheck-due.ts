@@ -19,7 +19,7 @@ import { standingSigns } from '../notices/standing-signs.js';
  * The last day the trimmer wrote at or since the last lift wins. Else the lesion that asks first, by its kind, its
  * stage and how often it was looked at. A wall lesion without a length is rechecked as `other`, since there is no
  * top to follow. Where she was only reported and never lifted, she is due from the day of the report. Until a day on
- * which the vet looks at her again himself, no default stands beside it.
+ * which the vet looks at her again himself, no default is beside it.
  *
  * Checked: tests/schedule/due-items.test.ts
  */

@@ -44,7 +44,7 @@ export function signsNamedBy(rule: NoticeRuleId): ReadonlySet<string> {
   return new Set<string>(named[rule]);
 }
 
-/** Whether one of these stands. */
+/** Whether one of these is in force. */
 type Has = (...signs: readonly AnySign[]) => boolean;
 
 function hasOf(standing: readonly StandingSign[]): Has {
@@ -61,7 +61,7 @@ function lastSeen(rule: NoticeRuleId, standing: readonly StandingSign[]): Calend
   return latestDay(standing.flatMap(({ sign, seen }) => (signs.has(sign) ? seen : [])))!;
 }
 
-/** What the signs that stand on a foot ask for; `isWrapped`: a wrap was on it that day. */
+/** What the signs that are on a foot ask for; `isWrapped`: a wrap was on it that day. */
 const ofOneFoot: readonly (readonly [NoticeRuleId, (has: Has, isWrapped: boolean) => boolean])[] = [
   ['bone', (has) => has('bone')],
   ['toe-turned-up', (has) => has('toe turned up')],
@@ -235,7 +235,7 @@ const severestScore: NoticeCheck = (_, { score }) =>
 /**
  * A higher score within 7 days of trimming, cutting back or putting on a block.
  *
- * Scores on and off the block are set against each other here and only here: a cow that walks worse in spite of a
+ * Scores on and off the block are compared here and only here: a cow that walks worse in spite of a
  * block is worse, and a needless call costs less than a missed one.
  */
 const worseAfterWork: NoticeCheck = ({ animal, standing }, { at, visit, score }) => {

@@ -23,13 +23,13 @@ export interface VisitLook {
   readonly visit: Visit;
   /** The walk scored at it. */
   readonly score: GaitScore | undefined;
-  /** What stands after it. */
+  /** What is after it. */
   readonly signs: readonly StandingSign[];
 }
 
 /**
  * What one rule says at one visit of one foot, lesion or the whole animal: that it holds, or, of a look, that it does not.
- * What a rule said before and says nothing of now stands as its `ends` has it.
+ * What a rule said before and says nothing of now holds as its `ends` has it.
  */
 export interface JudgedCase {
   /** Id of the rule in `shared/notices.json`. */
@@ -37,7 +37,7 @@ export interface JudgedCase {
   readonly holds: boolean;
   readonly foot?: Foot;
   readonly lesion?: string;
-  /** Last day what it rests on was seen; absent: this visit's. */
+  /** Last day what it is based on was seen; absent: this visit's. */
   readonly seen?: CalendarDay;
   /** Which of the rule's evidence sentences, where it has more than one: `notice.evidence.RULE.VARIANT`. */
   readonly variant?: string;
@@ -51,7 +51,7 @@ export interface Notice extends Pick<JudgedCase, 'rule' | 'foot' | 'lesion'> {
   readonly urgency: Urgency;
   /** First look of the present run at which the record raised it. */
   readonly raised: CalendarDay;
-  /** Last day what it rests on was seen. */
+  /** Last day what it is based on was seen. */
   readonly seen: CalendarDay;
   /** The foot it is of; of her walk, the feet that were sore. */
   readonly feet: readonly Foot[];

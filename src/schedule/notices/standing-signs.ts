@@ -8,7 +8,7 @@ import { isHealed, type Visit } from '../../record/visit.js';
 import type { AnimalSign, Foot, Sign } from '../../record/words.js';
 import { fixedDays } from '../../reference/intervals.js';
 
-/** A sign that stands on a day: seen, and not over. Without a foot it is the animal's. */
+/** A sign that is on a day: seen, and not over. Without a foot it is the animal's. */
 export interface StandingSign {
   readonly sign: Sign | AnimalSign;
   readonly foot?: Foot;
@@ -37,9 +37,9 @@ const twice: ReadonlySet<Sign | AnimalSign> = new Set([
 ]);
 
 /**
- * The signs that stand after each visit of an episode, by the visit's position.
+ * The signs in force after each visit of an episode, by the visit's position.
  *
- * Why this way: only hands on the foot clear a sign. It stands until, at a later lift of that foot, it is written as gone, or
+ * Why this way: only hands on the foot clear a sign. It lasts until, at a later lift of that foot, it is written as gone, or
  * the foot is lifted without it on a day when she is scored below lame off the block; or until the vet's answer closes it. A
  * telephone report, a walk across the yard, another foot, a blank line clear nothing; a report may raise one. What is deep in
  * the foot takes two such lifts at least a week apart; blisters take the answer that closes them and the foot found whole.

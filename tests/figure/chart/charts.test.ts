@@ -110,7 +110,7 @@ function axisOf(chart: ChartFigure, side: 'left' | 'foot', among: (x: number) =>
   return (at: number) => first.value + ((at - from) / (to - from)) * (last.value - first.value);
 }
 
-test('the parts of a season’s bar add up to its rate, and each is told from the others by its pattern', () => {
+test('the parts of a season’s bar add up to its rate, and each is distinguished from the others by its pattern', () => {
   const rates = ratesOf();
   const chart = drawn[0]![1];
   const rateAt = axisOf(chart, 'left');

@@ -6,7 +6,7 @@ import { cow, herd, looks } from '../../herd/invented-herd.js';
 
 export const today = '2026-06-01';
 
-/** Seven kinds, more than are told apart, over three seasons of a herd of 120. */
+/** Seven kinds, more than are distinguished, over three seasons of a herd of 120. */
 const seen: readonly [LesionCode, string][] = [
   ['WL', '2026-01-05'], ['WL', '2026-01-09'], ['WL', '2026-02-01'], ['WL', '2026-04-01'], ['SU', '2026-01-20'], ['SU', '2026-03-05'],
   ['SU', '2026-03-07'], ['TU', '2025-10-01'], ['TU', '2025-10-09'], ['TU', '2026-03-09'], ['HFV', '2026-01-07'], ['HFV', '2026-04-07'], ['BU', '2026-04-09'],

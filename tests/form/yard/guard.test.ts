@@ -75,7 +75,7 @@ test('every answer forbids scripts, frames and telling the address on', async ()
     expect(policy).toContain("default-src 'none'");
     expect(policy).toContain("frame-ancestors 'none'");
     expect(policy).not.toMatch(/script-src|unsafe/);
-    expect(headers).toMatchObject({ 'referrer-policy': 'no-referrer', 'x-content-type-options': 'nosniff' });
+    expect(headers).toMatchObject({ 'referrer-policy': 'same-origin', 'x-content-type-options': 'nosniff' });
     expect(text).not.toMatch(/<script|https?:\/\//);
   }
 });
@@ -94,4 +94,58 @@ test('what is no request of a browser ends no server', async () => {
   expect(broken.status).toBe(400);
   expect((await ask(`${home}quernholt/2086`, { method: 'POST', body: new Uint8Array(3) })).status).toBe(400);
   expect((await ask(home)).status).toBe(200);
+});
+
+test('a form that another page sends is refused, and one of its own is taken', async () => {
+  const { home, port, inbox } = await served();
+  const sent = (origin: string) => post(`${home}quernholt/2086`, visitFields(randomUUID()), { origin });
+  expect((await sent('https://elsewhere.example')).status).toBe(403);
+  expect((await sent('null')).status).toBe(403);
+  expect(inbox()).toBe('');
+  expect((await sent(`http://127.0.0.1:${port}`)).status).toBe(303);
+  expect(inbox()).not.toBe('');
+});
+
+test('at port 80 the address as a browser says it is let in', () => {
+  const hosts = ['127.0.0.1', '127.0.0.1:80'];
+  expect(yardPlaceOf({ host: '127.0.0.1', path: `/${token}/` }, { token, hosts })).toEqual({ at: 'farms' });
+});
+
+test.each([
+  ['twenty-five pictures', 25, '--x--\r\n'],
+  ['forty pictures and no end mark', 40, ''],
+  ['an end mark too few', 1, ''],
+  ['no part at all', 0, '--x--\r\n'],
+])('a body with %s is answered within two seconds', async (_, parts, end) => {
+  const { home } = await served();
+  const part = '--x\r\nContent-Disposition: form-data; name="photo"; filename="a.jpg"\r\nContent-Type: image/jpeg\r\n\r\nxxxx\r\n'; // prettier-ignore
+  const begun = Date.now();
+  const { status } = await ask(`${home}quernholt/2086`, {
+    method: 'POST',
+    headers: { 'content-type': 'multipart/form-data; boundary=x' },
+    body: new TextEncoder().encode(part.repeat(parts) + end),
+  });
+  expect(status).toBeGreaterThanOrEqual(400);
+  expect(status).toBeLessThan(500);
+  expect(Date.now() - begun).toBeLessThan(2000);
+});
+
+test('sockets that say nothing shut nobody out', async () => {
+  const { home, port } = await served();
+  const slow = Array.from({ length: 250 }, () => connect(port, '127.0.0.1').on('error', () => undefined));
+  for (const socket of slow) socket.write('GET / HTTP/1.1\r\n');
+  await new Promise((resolve) => setTimeout(resolve, 200));
+  const begun = Date.now();
+  expect((await ask(home)).status).toBe(200);
+  expect(Date.now() - begun).toBeLessThan(1000);
+  for (const socket of slow) socket.destroy();
+});
+
+test('an answer with a sign that cannot be seen comes back, and nothing is kept', async () => {
+  const { home, inbox } = await served();
+  const came = await post(`${home}quernholt/2086`, visitFields(randomUUID(), { note: 'turned \u202eround' }));
+  expect(came.status).toBe(422);
+  expect(came.text).toContain('U+202E');
+  expect(came.text).not.toContain('\u202e');
+  expect(inbox()).toBe('');
 });

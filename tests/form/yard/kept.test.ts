@@ -11,7 +11,7 @@ const lines = (text: string): Record<string, unknown>[] =>
     .filter(Boolean)
     .map((line) => JSON.parse(line) as Record<string, unknown>);
 
-test('a length without a word on how it stands is asked for at its field', async () => {
+test('a length without the status of its lesion is asked for at its field', async () => {
   const { home, inbox } = await served();
   const { 'found.a.state': _state, ...less } = visitFields(randomUUID());
   const came = await post(`${home}quernholt/2086`, less);
@@ -22,7 +22,7 @@ test('a length without a word on how it stands is asked for at its field', async
   expect(came.text).not.toContain('found.a of');
 });
 
-test('what the record has against a visit stands at the field it is about; of another visit at none', async () => {
+test('what the record has against a visit is at the field it is about; of another visit at none', async () => {
   const { home } = await served();
   const send = (more: Readonly<Record<string, string>>) =>
     post(`${home}quernholt/2086`, visitFields(randomUUID(), more));
@@ -60,7 +60,7 @@ test('a page loaded anew that sends the very same keeps it once; anything else b
   expect(lines(inbox())).toHaveLength(3);
 });
 
-test('what was read before and what was expected stands on no page before the visit is sent, and on the one that says it is kept', async () => {
+test('what was read before and what was expected is on no page before the visit is sent, and on the one that says it is kept', async () => {
   const { home } = await served();
   const url = `${home}quernholt/2086`;
   const form = await ask(url);
@@ -75,7 +75,7 @@ test('what was read before and what was expected stands on no page before the vi
     expect(text).not.toMatch(readBefore);
   const { headers } = await post(url, visitFields(randomUUID()));
   const kept = await ask(`${home}quernholt/${String(headers['location'])}`);
-  // A number and its unit stand on one line.
+  // A number and its unit are on one line.
   expect(kept.text).toContain('top 17\u00a0mm');
   expect(kept.text).toContain('should read');
 });
@@ -107,7 +107,7 @@ test('a visit is in the inbox before it is called kept, and a double tap keeps i
   expect((await ask(`${home}quernholt/`)).text).toContain('not taken yet');
 });
 
-test('going back, changing and sending again stands in the place of what was sent first', async () => {
+test('going back, changing and sending again takes the place of what was sent first', async () => {
   const { home, inbox } = await served();
   const form = randomUUID();
   const send = (top: string) => post(`${home}quernholt/2086`, visitFields(form, { 'found.a.top': top }));
@@ -281,7 +281,7 @@ test('a day before her last visit is asked about by the form too; what fits is k
   expect(lines(inbox())[0]).not.toHaveProperty('even-so');
 });
 
-test('what a record or an answer says stands in an element of its own on every page served', async () => {
+test('what a record or an answer says is in an element of its own on every page served', async () => {
   const { home } = await served();
   const form = randomUUID();
   await post(`${home}quernholt/2086`, visitFields(form, { note: 'calm <once>' }));

@@ -101,9 +101,13 @@ export async function packed(fields: Fields): Promise<{ readonly type: string; r
 }
 
 /** Sends a form as a browser does. */
-export async function post(url: string, fields: Fields): Promise<Came> {
+export async function post(
+  url: string,
+  fields: Fields,
+  more: Readonly<Record<string, string>> = {},
+): Promise<Came> {
   const { type, body } = await packed(fields);
-  const headers = { 'content-type': type, 'content-length': String(body.length) };
+  const headers = { 'content-type': type, 'content-length': String(body.length), ...more };
   return ask(url, { method: 'POST', headers, body });
 }
 

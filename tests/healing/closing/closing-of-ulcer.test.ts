@@ -127,7 +127,7 @@ test('called rough until four widths', () => {
   expect(ulcer([width(20), width(17), width(14), width(11)]).rough).toBe(false);
 });
 
-test('the margin comes in from reading to reading, where length and width stand', () => {
+test('the margin comes in from reading to reading, where length and width are given', () => {
   const { readings } = ulcer([width(20, { length: 20 }), width(14, { length: 14 }), width(12)]);
   expect(readings.map(({ marginMmPerDay }) => marginMmPerDay)).toEqual([
     undefined,

@@ -193,7 +193,7 @@ test('a calendar whose memory is damaged is not begun anew, and no letter goes w
   expect(existsSync(join(folder, 'books'))).toBe(false);
 });
 
-test('a line of what was posted that cannot be read is told of and left as it is', async () => {
+test('a line of what was posted that cannot be read is reported and left as it is', async () => {
   const { folder, growdown } = mailFolder({ ...quernholt, 'cases/quernholt/.growdown/posted.jsonl': 'x\n' });
   const run = await growdown('post', 'quernholt');
   expect([run.code, run.err]).toEqual([

@@ -67,7 +67,7 @@ test('the environment alone does, and goes before the file', () => {
   });
 });
 
-test('all that is wrong is told at once, by line, and never what stands there', () => {
+test('all that is wrong is reported at once, by line, and never what is there', () => {
   const said = refusal(
     [
       'server: mail box',

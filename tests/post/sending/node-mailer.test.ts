@@ -69,7 +69,7 @@ test('a setting of the environment that turns checks off changes nothing', async
   }
 });
 
-test('a wrong password is told, and stands in no message though the server sends it back', async () => {
+test('a wrong password is reported, and is in no message though the server sends it back', async () => {
   const { setting, taken } = await mailSink();
   const password = 'not-this-one';
   const delivery = await nodeMailer({ ...setting, login: { ...login, password } }, envelope);
@@ -114,7 +114,7 @@ test.each([
   expect(taken).toEqual([]);
 });
 
-test('one of two recipients refused: it goes to the other, and both are told apart', async () => {
+test('one of two recipients refused: it goes to the other, and both are distinguished', async () => {
   const { setting, taken } = await mailSink({
     onRcptTo: ({ address }, _, callback) =>
       callback(address.startsWith('gil') ? Object.assign(new Error('gone'), { responseCode: 550 }) : null),

@@ -49,7 +49,7 @@ test('a letter goes over TLS after a login; what went, when and with which hash 
   expect(existsSync(join(folder, 'books/quernholt.eml'))).toBe(false);
 });
 
-test('what is told is sealed first, and the mail bears the head of the ledger', async () => {
+test('what is sent is sealed first, and the mail bears the head of the ledger', async () => {
   const { setting, taken } = await mailSink();
   const { folder, growdown } = mailFolder(quernholt, setting);
   await growdown('post', 'quernholt', '--send', '--dry-run');
@@ -69,7 +69,7 @@ test('what is told is sealed first, and the mail bears the head of the ledger', 
   ]);
 });
 
-test('a sealed record changed in silence is not told to anybody', async () => {
+test('a sealed record changed in silence is not sent to anybody', async () => {
   const { setting, taken } = await mailSink();
   const { growdown, put } = mailFolder(quernholt, setting);
   await growdown('seal');
@@ -266,7 +266,7 @@ describe('a disk that takes no note', () => {
   });
 });
 
-test('--all-due sends to the farms with news, tells of those it cannot write to, and goes on', async () => {
+test('--all-due sends to the farms with news, reports those it cannot write to, and goes on', async () => {
   const { setting, taken } = await mailSink();
   const { folder, growdown, put } = mailFolder(
     {

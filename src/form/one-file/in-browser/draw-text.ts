@@ -48,7 +48,7 @@ export function drawText(page: Page): void {
   });
 }
 
-/** Not every browser lets a page opened as a file copy: the older way is tried too, and a refusal is told. */
+/** Not every browser lets a page opened as a file copy: the older way is tried too, and a refusal is reported. */
 async function copied(text: string): Promise<boolean> {
   try {
     await navigator.clipboard.writeText(text);

@@ -92,7 +92,7 @@ function jump(this: HTMLAnchorElement, event: Event): void {
   (at?.matches('input, select, textarea') ? at : at?.querySelector<HTMLElement>('input, select'))?.focus();
 }
 
-/** Writes the text of a visit down and goes back to the list; what is wrong stands by the name of its field. */
+/** Writes the text of a visit down and goes back to the list; what is wrong is shown beside its field. */
 function writeDown(
   page: Page,
   animal: AnimalData,
