@@ -25,7 +25,7 @@ export interface FarmMemory {
   readonly only: (farms: readonly string[]) => void;
 }
 
-/** A key out of all that something rests on. */
+/** A key out of all that something is made from. */
 export function entryKey(...parts: readonly unknown[]): string {
   return createHash('sha256').update(JSON.stringify(parts)).digest('base64');
 }
@@ -110,7 +110,7 @@ function lettingGo(slug: string, load: () => FarmRecord): FarmRecord {
 }
 
 /**
- * The hash of all that a farm's reading and its papers rest on in its folder: names, the bytes of records and ledger, of
+ * The hash of all in its folder that a farm's reading and its papers are made from: names, the bytes of records and ledger, of
  * pictures that they were not written since. Undefined where that cannot be told without reading all: a link to a folder,
  * a refusal of the disk, or pictures beside a ledger that are to be hashed.
  */

@@ -13,9 +13,10 @@ export type AuditOptions = CommonOptions & { out: string; period?: Period };
 
 /**
  * Writes one audit pack a farm: a page, its tables as CSV and the farm's annex, in a folder of the farm and the period. A farm with an error gets none.
+ * Read anew: what an auditor holds is made of the case files alone.
  */
 export async function audit(options: AuditOptions, effects: Effects): Promise<ExitCode> {
-  const run = farmRun(options, effects, { refused: 'audit.refused' });
+  const run = farmRun({ ...options, cache: false }, effects, { refused: 'audit.refused' });
   const { today } = run;
   const period = options.period ?? twelveMonthsTo(today);
   if (period.from > today) throw new WrongUse(terminal('audit.period-to-come', { from: period.from, today }));

@@ -21,7 +21,9 @@ export async function check(
   options: CommonOptions & { readonly head?: string; readonly all?: true },
   effects: Effects,
 ): Promise<ExitCode> {
-  const run = farmRun(options, effects, { pictures: 'hashed', lists: () => false });
+  // Whoever holds a head from elsewhere believes the files alone.
+  const asked = options.head === undefined ? options : { ...options, cache: false };
+  const run = farmRun(asked, effects, { pictures: 'hashed', lists: () => false });
   const folder = options.cases.replaceAll('\\', '/').replace(/^\.\/|\/+$/g, '');
   const shown = (farm: string): string => `${folder}/${farm}/${ledgerFile}`;
   const unsealed = (farm: string): Problem[] => unsealedNote(run.sealsOf(farm), shown(farm), farm);

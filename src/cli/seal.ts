@@ -22,7 +22,7 @@ export async function seal(options: SealOptions, effects: Effects): Promise<Exit
   const keeping = keepingOf(options, effects);
   const taken = takenOutOf(options, trimmerOf(keeping));
   const farm = taken?.farm ?? options.farm;
-  const asked = { cases: options.cases, today: keeping.today, ...given({ farm }) };
+  const asked = { cases: options.cases, today: keeping.today, cache: false, ...given({ farm }) };
   const reading = readCases(asked, effects, { pictures: 'hashed' });
   const done = await sealFarms(effects.disk, keeping, reading.farmsFound, {
     dryRun: options.dryRun === true,

@@ -28,7 +28,7 @@ export function textWidth(text: string, sizePx: number, weight: 'regular' | 'bol
   return (unitsOf(text, faces[weight]) * sizePx) / 1000;
 }
 
-/** Thousandths of the size of type, added to those of what stands before. */
+/** Thousandths of the size of type, added to those of what comes before. */
 function unitsOf(text: string, widthOf: Float64Array, before = 0): number {
   let sum = before;
   for (let at = 0; at < text.length; at++) sum += widthOf[text.charCodeAt(at)]!;

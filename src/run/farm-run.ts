@@ -69,7 +69,7 @@ export function farmRun(
     progress.clear();
     if (options.json !== true) effects.print(`${line}\n`);
   };
-  /** The key of all that a farm's papers rest on, and of what else is said; undefined where nothing is kept. */
+  /** The key of all that a farm's papers are made from, and of what else is said; undefined where nothing is kept. */
   const keyFor = (farm: string, parts: readonly unknown[]): string | undefined => {
     const own = reading.memory && reading.keyOf(farm);
     const { business, narrative } = practice;
@@ -91,7 +91,7 @@ export function farmRun(
     warn,
     /**
      * Tells, then works on one farm after the other: what stops the work on one is said, and the others are worked on all the
-     * same. With `kept`, what was made of a farm under this name stands while nothing it rests on has changed: its records, what
+     * same. With `kept`, what was made of a farm under this name is used again while nothing it is made from has changed: its records, what
      * others teach of it, the day, `on`, and the files written.
      */
     async each<Done>(
@@ -100,14 +100,14 @@ export function farmRun(
     ): Promise<readonly Done[]> {
       tell();
       const keys = kept ? farms.map(({ slug }) => keyFor(slug, kept.on)) : [];
-      /** What was made of a farm, where it stands. */
-      const standing = (at: number): Made<Done> | undefined => {
+      /** What was made of a farm, where it is still good. */
+      const stillGood = (at: number): Made<Done> | undefined => {
         if (!keys[at]) return undefined;
         const before = reading.memory!.recall(`${farms[at]!.slug}/${kept!.as}`, keys[at]) as
           Made<Done> | undefined;
         return before?.wrote.every(([file, mark]) => mark && markOf(file) === mark) ? before : undefined;
       };
-      const found = farms.map((_, at) => standing(at));
+      const found = farms.map((_, at) => stillGood(at));
       const taken = effects.taken ?? new Int32Array(new SharedArrayBuffer(4 * farms.length));
       const take = (at: number): boolean => Atomics.compareExchange(taken, at, 0, 1) === 0;
       const open = found.filter((one, at) => !one && keys[at]);
@@ -123,7 +123,7 @@ export function farmRun(
           if (!found[at] && !take(at)) {
             if (effects.taken) break;
             await beside;
-            found[at] = standing(at);
+            found[at] = stillGood(at);
           }
           const before = found[at];
           if (before) {

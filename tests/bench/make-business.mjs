@@ -31,7 +31,7 @@ function kindDrawn(draw) {
   return kinds.find(({ share }) => (left -= share) < 0) ?? kinds[0];
 }
 
-/** One animal: lifted every four weeks, most of them healed at the last lift; the later ones stand open. */
+/** One animal: lifted every four weeks, most of them healed at the last lift; the later ones are open. */
 function animalText(number, { visits, today, draw }) {
   const kind = kindDrawn(draw);
   const first = plus(today, -Math.floor(draw() * 3650) - 7);

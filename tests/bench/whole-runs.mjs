@@ -90,7 +90,7 @@ try {
     table,
     `# Whole commands beside plain Eleventy
 
-Written by \`npm run bench\`: ${farms * 50} invented cases on ${farms} farms, each figure as a ratio to plain Eleventy building one trivial page a case from the same files, ${runs} times in turn with it. \`--help\` stands beside the bare start of Node.
+Written by \`npm run bench\`: ${farms * 50} invented cases on ${farms} farms, each figure as a ratio to plain Eleventy building one trivial page a case from the same files, ${runs} times in turn with it. \`--help\` is compared with the bare start of Node.
 
 | what | median | least | most |
 | --- | --- | --- | --- |

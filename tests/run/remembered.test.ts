@@ -1,4 +1,5 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -180,6 +181,20 @@ test('records, digests and what all teach are the same after they were kept', ()
   }
 });
 
+test('an old file with a control character is warned of on every day, parsed or not', () => {
+  const at = folderWith({
+    'cases/quernholt/farm.md': farmFile,
+    'cases/quernholt/2086.md': `${animalFile('2086')}\nSeen at the gate\u0007 in the rain.\n`,
+  });
+  const cases = join(at.folder, 'cases');
+  const on = (day: string) =>
+    readPractice(nodeCaseFiles, cases, { today: day, memory: cacheIn(cases) }).problems;
+  const first = on(today);
+  expect(first).toMatchObject([{ id: 'record/hidden-sign', severity: 'warning' }]);
+  expect(on(today)).toEqual(first);
+  expect(on(addDays(today, 1))).toEqual(first);
+});
+
 test('a new day parses no case file that has not changed, and checks it all the same', () => {
   const at = folderWith({
     'cases/quernholt/farm.md': farmFile,
@@ -202,6 +217,47 @@ test('a new day parses no case file that has not changed, and checks it all the 
   expect(before.farms).toBe(0);
   expect(before.problems).toEqual(readPractice(nodeCaseFiles, cases, { today: '2026-01-01' }).problems);
 });
+
+test('a forged entry hides nothing from a check against a head, nor from an audit', async () => {
+  const { folder, growdown, put } = kept();
+  await growdown('seal');
+  await growdown('books');
+  await growdown('check');
+  put('cases/quernholt/2087.md', animalFile('2087').replace('gait: 2', 'gait: 3'));
+  const told = await growdown('check', '--no-cache');
+  expect(told.err).toMatch(/quernholt.*(?:changed|seal)/);
+  await growdown('check');
+  // What was read of the farm says that nothing is wrong with it, under a key and a hash that fit.
+  const root = join(folder, 'cases', cacheFolder);
+  for (const name of ['reading-hashed', 'reading-sized', 'check'])
+    forge(join(root, 'quernholt', `${name}.json`), (entry) =>
+      'problems' in entry ? { ...entry, problems: [] } : { ...entry, said: [], done: [] },
+    );
+  expect((await growdown('check')).err).not.toBe(told.err);
+  const head = ['--farm', 'quernholt', '--head', '0000-0000-0000'];
+  expect((await growdown('check', ...head)).err).toEqual(
+    (await growdown('check', ...head, '--no-cache')).err,
+  );
+  forge(join(root, 'quernholt', 'records.json'), (entry) => ({ ...entry, narrative: 'Forged words.' }));
+  const packs = () => {
+    const at = join(folder, 'audits');
+    const files = readdirSync(at, { recursive: true, encoding: 'utf8' }).filter((name) => name.includes('.'));
+    return files.map((name) => [name, readFileSync(join(at, name), 'utf8')]);
+  };
+  await growdown('audit');
+  const forged = packs();
+  rmSync(join(folder, 'cases', cacheFolder), { recursive: true });
+  await growdown('audit');
+  expect(forged).toEqual(packs());
+});
+
+/** Changes what an entry holds as somebody would who knows how it is made. */
+function forge(path: string, change: (entry: object) => object): void {
+  if (!existsSync(path)) return;
+  const [, head = '', json = ''] = readFileSync(path, 'utf8').split('\n');
+  const made = JSON.stringify(change(JSON.parse(json) as object));
+  writeFileSync(path, `${createHash('sha256').update(made).digest('base64')}\n${head}\n${made}`);
+}
 
 test('pictures are taken for unchanged by `books` alone: `check` reads those that are sealed each time', () => {
   const at = folderWith({
