@@ -95,7 +95,9 @@ async function takeText(
   effects: Effects,
   source = text,
 ): Promise<ExitCode> {
-  const { practice, farms: chosen, problems, today, farmsRefused, filesRead } = readCases(options, effects);
+  // Over many questions: records that are kept may be let go between two of them.
+  const reads = { ...options, cache: false };
+  const { practice, farms: chosen, problems, today, farmsRefused, filesRead } = readCases(reads, effects);
   const errors = problems.filter(({ severity }) => severity === 'error');
   if (errors.length > 0 && chosen.length === 0) {
     listProblems(errors, filesRead, effects);
