@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { composeOverview, renderOverview } from '../overview/compose-overview.js';
 import { terminal } from '../problem/message.js';
 import { workOfFarms } from '../round/round-of.js';
@@ -18,10 +17,4 @@ export function overview(options: CommonOptions & { readonly out: string }, effe
   const [open] = page.sections;
   run.say(terminal('overview.written', { file, open: open?.lead.join(' ') ?? '' }));
   return run.end({ file, bytes: Buffer.byteLength(html), refused, problems });
-}
-
-/** Which version of the program this is. */
-export function versionOf(): string {
-  const pack: unknown = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
-  return String((pack as { version?: unknown }).version);
 }

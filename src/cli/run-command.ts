@@ -4,10 +4,9 @@ import { terminal } from '../problem/message.js';
 import { calendarDay } from '../record/calendar-day.js';
 import { hiddenSign, signsShown } from '../record/signs.js';
 import type { Effects } from '../run/effects.js';
-import { exitCode, type ExitCode, exitOf, WrongUse } from '../run/exit-code.js';
+import { exitCode, type ExitCode, exitOf, WrongUse, versionOf } from '../run/exit-code.js';
 import { addCommands, badOption, readDay } from './commands.js';
 import { addHelpCommands } from './guide.js';
-import { versionOf } from './overview.js';
 import { quotesForgotten } from './quotes-forgotten.js';
 
 /** Days given with options that lie ahead. */

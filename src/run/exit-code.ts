@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import type { Effects } from './effects.js';
 import { isAbsolute, resolve } from 'node:path';
 import { terminal } from '../problem/message.js';
@@ -91,4 +92,10 @@ export function writeResult(path: string, content: string | Uint8Array, effects:
     const { code } = refusalOf(error);
     throw new WrongUse(terminal(`result.${refusals.has(code) ? code : 'other'}`, { path, code }));
   }
+}
+
+/** Which version of the program this is. */
+export function versionOf(): string {
+  const pack: unknown = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
+  return String((pack as { version?: unknown }).version);
 }

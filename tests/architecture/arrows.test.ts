@@ -150,3 +150,20 @@ test('the drawing in DEVELOPERS.md is what the code has', () => {
   if (process.env['UPDATE_EXPECTED']) writeFileSync(guide, text.replace(drawn, drawing()));
   expect(drawn.exec(readFileSync(guide, 'utf8'))?.[0]).toBe(drawing());
 });
+
+test('before a command is known nothing is loaded that reads, works out or draws records', () => {
+  const packages = new Set<string>();
+  const seen = new Set<string>();
+  const load = (file: string): void => {
+    if (seen.has(file)) return;
+    seen.add(file);
+    const text = readFileSync(new URL(file, src), 'utf8');
+    for (const [, written = ''] of text.matchAll(/^(?:import|export) (?!type )[^;]*?from '([^']+)';/gm))
+      if (written.startsWith('.'))
+        load(new URL(written.replace(/js$/, 'ts'), new URL(file, src)).pathname.slice(src.pathname.length));
+      else if (!written.startsWith('node:')) packages.add(written);
+  };
+  load('cli/main.ts');
+  expect([...packages].sort()).toEqual(['commander', 'zod']);
+  expect([...seen].filter((file) => /^(?:growth|healing|schedule|book|figure)\//.test(file))).toEqual([]);
+});
