@@ -148,9 +148,12 @@ function newToken(file: string, day: string): string {
   return token;
 }
 
-/** Resolves when the thread has ended, well or not: what it did not make is made here. */
+/** Resolves when the thread has ended, well or out of memory: what it did not make is made here. */
 function besideThis(options: object, taken: SharedArrayBuffer): Promise<unknown> {
-  const worker = new Worker(new URL('./beside.js', import.meta.url), { workerData: { options, taken } });
+  const worker = new Worker(new URL('./beside.js', import.meta.url), {
+    workerData: { options, taken },
+    resourceLimits: { maxOldGenerationSizeMb: 160, maxYoungGenerationSizeMb: 16 },
+  });
   return new Promise((resolve) => worker.on('error', () => undefined).once('exit', resolve));
 }
 

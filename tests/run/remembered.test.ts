@@ -228,9 +228,9 @@ test('a forged entry hides nothing from a check against a head, nor from an audi
   expect(told.err).toMatch(/quernholt.*(?:changed|seal)/);
   await growdown('check');
   // What was read of the farm says that nothing is wrong with it, under a key and a hash that fit.
-  const root = join(folder, 'cases', cacheFolder);
+  const lying = join(folder, 'cases', cacheFolder);
   for (const name of ['reading-hashed', 'reading-sized', 'check'])
-    forge(join(root, 'quernholt', `${name}.json`), (entry) =>
+    forge(join(lying, 'quernholt', `${name}.json`), (entry) =>
       'problems' in entry ? { ...entry, problems: [] } : { ...entry, said: [], done: [] },
     );
   expect((await growdown('check')).err).not.toBe(told.err);
@@ -239,7 +239,7 @@ test('a forged entry hides nothing from a check against a head, nor from an audi
     (await growdown('check', ...head, '--no-cache')).err,
   );
   forge(
-    join(root, 'harrowmere', 'records.json'),
+    join(lying, 'harrowmere', 'records.json'),
     (entry) => JSON.parse(JSON.stringify(entry).replaceAll('"gait":2', '"gait":1')) as object,
   );
   const packs = () => {
