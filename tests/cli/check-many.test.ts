@@ -21,7 +21,7 @@ test('of very many the errors are listed, then how many there are of each kind; 
   expect(code).toBe(1);
   const lines = err.trimEnd().split('\n');
   expect(lines[0]).toMatch(/^cases\/quernholt\/999\.md:\d+:\d+: error /);
-  expect(lines.at(-1)).toBe('`growdown check --all` lists each of them.');
+  expect(lines.at(-1)).toBe('`growdown check --all` lists every one.');
   expect(lines.filter((line) => line.includes(kind))).toEqual([
     expect.stringContaining(
       `240 × note ${kind}, the first in cases/harrowmere/1000.md: She was lame on 6 January 2026`,
