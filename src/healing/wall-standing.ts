@@ -110,8 +110,8 @@ function changed(
       ({ kind, unused, topMm }) => kind !== 'grew' && kind !== 'doubtful' && !unused && isLength(topMm, kind),
     ) ?? before;
   const since = (other: JudgedReading) => ({
-    changeMm: (reading.topMm ?? 0) - (other.topMm ?? 0),
-    tellsMm: smallestDetectableChangeMm(reading.sigmaMm ?? 0, other.sigmaMm ?? 0),
+    changeMm: reading.topMm! - other.topMm!,
+    tellsMm: smallestDetectableChangeMm(reading.sigmaMm!, other.sigmaMm!),
   });
   const [whole, step] = [since(start), since(before)];
   const isChanged = whole.changeMm >= whole.tellsMm;

@@ -60,6 +60,21 @@ describe('one block after another', () => {
     expect(daysByFoot[0]).toEqual({ foot: 'LH', atLeast: 10, certain: false });
   });
 
+  it('blocks of several feet are in the order they were put on', () => {
+    const animal = cow([
+      visit('2026-01-01', { blocks: [{ foot: 'RH', claw: 'inner', event: 'fitted' }] }),
+      visit('2026-01-08', { blocks: [{ foot: 'LH', claw: 'outer', event: 'fitted' }] }),
+      visit('2026-01-15', { blocks: [{ ...inner, foot: 'RF', event: 'fitted' }] }),
+    ]);
+    const { spans, daysByFoot } = blockTimeline(animal, '2026-01-20');
+    expect(spans.map(({ foot }) => foot)).toEqual(['RH', 'LH', 'RF']);
+    expect(daysByFoot.map(({ foot, atLeast }) => [foot, atLeast])).toEqual([
+      ['RF', 5],
+      ['LH', 12],
+      ['RH', 19],
+    ]);
+  });
+
   it('events after the day asked about have not happened', () => {
     const animal = cow([
       visit('2026-01-01', { blocks: [{ ...inner, event: 'fitted' }] }),
@@ -104,6 +119,48 @@ describe('questions', () => {
   it('two blocks on one foot, and not on two', () => {
     expect(two('LH')).toEqual(['two-blocks-on-one-foot']);
     expect(two('RH')).toEqual([]);
+  });
+
+  it('two blocks on one foot are asked about at the later one, whichever claw it is under', () => {
+    const [early, late] = ['2026-01-06', '2026-01-13'];
+    const asked = (first: 'inner' | 'outer', second: 'inner' | 'outer') =>
+      blockTimeline(
+        cow(
+          [
+            visit(early, { blocks: [{ foot: 'LH', claw: first, event: 'fitted' }] }),
+            visit(late, { blocks: [{ foot: 'LH', claw: second, event: 'fitted' }] }),
+          ],
+          { lesions: {} },
+        ),
+        '2026-01-20',
+      ).questions;
+    const path = ['visits', 1, 'blocks', 0];
+    const question = { what: 'two-blocks-on-one-foot', date: late, foot: 'LH', lesions: [], path };
+    expect(asked('inner', 'outer')).toEqual([question]);
+    expect(asked('outer', 'inner')).toEqual([question]);
+  });
+
+  it('no claw is sound from the day the second one was found open, however many are open since', () => {
+    const heel = { code: 'WL', foot: 'LH', line: 'heel' } as const;
+    const lesions = {
+      a: { ...heel, claw: 'outer' },
+      b: { ...heel, claw: 'inner' },
+      c: { ...heel, claw: 'inner', line: 'abaxial' },
+    } as const;
+    const found = (name: string) => ({ found: { [name]: { state: 'open' as const } } });
+    const animal = cow(
+      [visit('2026-01-06', found('a')), visit('2026-01-13', found('c')), visit('2026-01-20', found('b'))],
+      { lesions },
+    );
+    expect(blockTimeline(animal, '2026-01-27').questions).toEqual([
+      {
+        what: 'no-sound-claw',
+        date: '2026-01-13',
+        foot: 'LH',
+        lesions: ['a', 'b', 'c'],
+        path: ['visits', 1, 'found'],
+      },
+    ]);
   });
 
   it('both claws open leave no claw to carry one; one of them healed leaves one', () => {

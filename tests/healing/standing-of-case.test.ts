@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { episodesOf } from '../../src/healing/episode.js';
+import { looksAt } from '../../src/healing/looks-at-lesion.js';
 import { standingOrder } from '../../src/healing/standing.js';
 import { worstFirst } from '../../src/healing/worst-first.js';
 import type { Animal } from '../../src/record/animal.js';
@@ -41,6 +42,12 @@ describe('a gap in the wall', () => {
       wall(['2026-05-05', { top: 0 }], ['2026-06-02', { top: 0 }]),
       'still-at-coronet',
     ],
+    [
+      'not yet a reading’s error away from the coronet, 2 mm by calliper',
+      wall(['2026-05-05', { top: 0 }], ['2026-05-12', { top: 1.5 }]),
+      'at-coronet',
+    ],
+    ['away from it', wall(['2026-05-05', { top: 0 }], ['2026-05-19', { top: 2.5 }]), 'no-change-shown'],
     ['opened further', wall(base, ['2026-06-02', { top: 12, 'opened-further': true }]), 'opened-further'],
     ['not reached', wall(base, ['2026-06-02', { 'top-found': 'higher' }]), 'not-reached'],
     ['far lower than growth', wall(base, ['2026-06-02', { top: 41 }]), 'lower-than-growth'],
@@ -56,6 +63,26 @@ describe('a gap in the wall', () => {
     ['covered and growing down', wall(base, ['2026-06-02', { state: 'covered', top: 26 }]), 'growing-down'],
   ])('%s', (_, animal, standing) => {
     expect(word(animal)).toBe(standing);
+  });
+
+  it('a fissure that begins at the coronet stands there, though no date is given for it', () => {
+    const animal = cow([visit('2026-05-05', { found: { a: { state: 'open', top: 0 } } })], {
+      lesions: { a: { code: 'HFV', foot: 'LH', claw: 'outer', line: 'dorsal' } },
+    });
+    expect(word(animal)).toBe('at-coronet');
+  });
+
+  it('too little over eight weeks may be held: doubtful, since the first of them', () => {
+    // Heel, ruler: z = −2.25, worked out in tests/growth/held-slowly.test.ts.
+    const { calvings: _, ...animal } = wall(
+      ['2026-01-01', { top: 20, tool: 'ruler' }],
+      ['2026-01-29', { top: 21, tool: 'ruler' }],
+      ['2026-02-26', { top: 22, tool: 'ruler' }],
+    );
+    expect(at(animal).lesions[0]).toMatchObject({
+      standing: 'doubtful',
+      evidence: { since: '2026-01-01', mayBeHeld: true },
+    });
   });
 
   it('growing down carries the change, what was expected, and the whole way since the clock began', () => {
@@ -221,6 +248,14 @@ describe('an ulcer, by what its last width was taken for and by reading error', 
     expect(evidence.marginMmPerDay).toBeCloseTo(7 / 2 / 14, 9);
   });
 
+  it('the margin’s pace is told from one day to the next, never within a day', () => {
+    const long = (mm: number): Found => ({ state: 'open', width: mm, length: mm, tool: 'calliper' });
+    const pace = (day: string) =>
+      at(of('SU', ['2026-05-05', long(20)], [day, long(18)])).lesions[0]!.evidence.marginMmPerDay;
+    expect(pace('2026-05-06')).toBeCloseTo(1, 9);
+    expect(pace('2026-05-05')).toBeUndefined();
+  });
+
   it('another person’s reading is trusted less', () => {
     const animal = of('SU', ['2026-05-05', width(16)], ['2026-06-02', width(10)]);
     const other = {
@@ -263,6 +298,17 @@ describe('digital dermatitis', () => {
   ])('%s', (_, animal, standing) => {
     expect(word(animal)).toBe(standing);
   });
+});
+
+it('a lesion, foot or cow that was not lifted was not looked at', () => {
+  const animal = cow([
+    visit('2026-05-05', { found: { a: { state: 'open' } } }),
+    visit('2026-05-12', { found: { a: { lifted: false } } }),
+    visit('2026-05-19', { found: { a: { top: 20 } }, feet: { LH: { lifted: false } } }),
+    visit('2026-05-26', { found: { a: { top: 20 } }, kind: 'missed' }),
+    visit('2026-06-02', { found: { a: { top: 20 } }, feet: { RH: { lifted: false } } }),
+  ]);
+  expect(looksAt(animal, 'a', today).map(({ date }) => date)).toEqual(['2026-05-05', '2026-06-02']);
 });
 
 describe('episodes', () => {
