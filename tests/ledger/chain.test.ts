@@ -126,6 +126,39 @@ test('an entry that refers to none before it, or to one of another kind, is caug
   expect(faults(visit, { ...visit, names: [3] })).toEqual(wrong);
 });
 
+test('each fault has its line; what an edited entry is followed by is not blamed', () => {
+  const edited = lines.with(1, lines[1]!.replace('"sealed":"2026-02-10"', '"sealed":"2026-02-09"'));
+  expect(edited[1]).not.toBe(lines[1]);
+  expect(readLedger(edited.join('\n')).faults).toEqual([{ line: 2, what: 'edited', values: { number: 2 } }]);
+  const twice = readLedger([lines[0]!, lines[0]!].join('\n'));
+  expect(twice.faults).toEqual([{ line: 2, what: 'not-behind', values: { number: 1, before: 1 } }]);
+  const told = (line: string) => readLedger(line).faults.map(({ what, values }) => [what, values]);
+  expect(told('{"ledger":2}')).toEqual([['unknown-version', { version: 2 }]]);
+  expect(told('{"ledger":0}')).toEqual([['not-an-entry', { at: 'ledger' }]]);
+  expect(told('{"ledger":"2"}')).toEqual([['not-an-entry', { at: 'ledger' }]]);
+  for (const shape of ['null', '7', '"a"']) expect(told(shape)[0]![0]).toBe('not-an-entry');
+  expect(told('{')).toEqual([['not-json', {}]]);
+});
+
+test('after the fiftieth fault the rest is not looked at, and that is said once', () => {
+  const said = (count: number) => readLedger('x\n'.repeat(count)).faults;
+  expect(said(50).every(({ what }) => what === 'not-json')).toBe(true);
+  expect(said(50)).toHaveLength(50);
+  for (const count of [51, 60]) {
+    expect(said(count)).toHaveLength(51);
+    expect(said(count).at(-1)).toEqual({ line: 51, what: 'not-looked-at', values: {} });
+  }
+});
+
+test('a head has 16 to 64 digits; its first sixteen are printed in fours', () => {
+  const { hash } = headOf(whole)!;
+  for (const digits of [16, 17, 64]) expect(holdsHead(whole, hash.slice(0, digits))).toEqual(headOf(whole));
+  for (const wrong of [hash.slice(0, 15), `${hash}0`, `${hash.slice(0, 15)}g`])
+    expect(() => holdsHead(whole, wrong)).toThrow(RangeError);
+  expect(shortHead({ entries: 1, hash: '0123456789abcdef0123' })).toBe('0123 4567 89ab cdef');
+  expect(headOf({ entries: [], faults: [] })).toBeUndefined();
+});
+
 test('no text makes it throw', () => {
   fc.assert(
     fc.property(fc.oneof(fc.string(), fc.json(), fc.constantFrom(...lines)), fc.string(), (a, b) => {

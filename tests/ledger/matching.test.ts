@@ -9,6 +9,7 @@ import { sealedRecords } from '../../src/ledger/sealed-records.js';
 import { sealsOfFarm } from '../../src/ledger/seals-of-farm.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { Farm } from '../../src/record/farm.js';
+import { given } from '../../src/record/given.js';
 
 describe('which sealed record is which', () => {
   const visit = (on: string, more: object = {}): Sealable => ({
@@ -20,7 +21,7 @@ describe('which sealed record is which', () => {
   const paired = (before: readonly Sealable[], now: readonly Sealable[], withdraws: number[] = []) => {
     const entries: LedgerEntry[] = [];
     for (const { kind, on, content } of before)
-      entries.push(chained({ sealed: '2026-03-01', kind, on: on!, content }, entries.at(-1)));
+      entries.push(chained({ sealed: '2026-03-01', kind, ...given({ on }), content }, entries.at(-1)));
     if (withdraws.length > 0)
       entries.push(
         chained({ sealed: '2026-03-01', kind: 'withdrawn', withdraws, content: {} }, entries.at(-1)),
@@ -51,12 +52,46 @@ describe('which sealed record is which', () => {
       [2],
       [1],
     ],
+    [
+      'the same day and trimmer go before more alike on another day',
+      [visit('2026-01-06', other), first],
+      [visit('2026-01-05', other)],
+      [2],
+      [1],
+    ],
+    [
+      'moved, to the one most alike',
+      [visit('2026-01-06', { gait: 2 }), visit('2026-01-08')],
+      [visit('2026-01-07')],
+      [2],
+      [1],
+    ],
+    [
+      'as alike, the one written first',
+      [first],
+      [visit('2026-01-06'), visit('2026-01-07')],
+      [1, undefined],
+      [],
+    ],
     ['moved to another day', [first], [visit('2026-01-06')], [1], []],
     ['changed in silence by half its keys', [first], [visit('2026-01-06', { gait: 2 })], [1], []],
     ['changed in silence by more', [first], [visit('2026-01-06', other)], [undefined], [1]],
     ['changed as much, and owned', [first], [visit('2026-01-06', { ...other, ...owned })], [1], []],
   ])('%s', (_, before, now, sealed, missing) => {
     expect(paired(before, now)).toEqual([sealed, missing]);
+  });
+
+  test('an episode that has grown since its day goes before one that has the day only now, though less alike', () => {
+    const episode = (content: Sealable['content'], on?: string): Sealable => ({
+      kind: 'episode',
+      path: ['episodes', 0],
+      content,
+      ...(on === undefined ? {} : { on }),
+    });
+    const end = { ended: '2026-02-01', result: 'sound' };
+    const since = { 'lame-since': '2026-01-05' };
+    const sealed = [episode(end), episode(since, '2026-01-05')];
+    expect(paired(sealed, [episode({ ...since, ...end }, '2026-01-05')])).toEqual([[2], [1]]);
   });
 
   test('one that was withdrawn is neither found nor missed', () => {
@@ -159,6 +194,39 @@ describe('what goes behind a chain', () => {
     expect(stateOf({ date: '2026-01-31', with: 'Orla Venn' })).toBe('differs');
   });
 
+  test('a plan or scale taken out of the farm’s file is missing', () => {
+    const farm = { plan, 'gait-scale': 'uk-0-3' } as const;
+    const entries = newEntries(seals({ farm }, []), day);
+    expect(entries.map(({ kind }) => kind)).toEqual(['scales', 'plan']);
+    const missing = (now: Partial<Farm>) =>
+      seals({ farm: now }, entries).missing.map(({ first }) => first.kind);
+    expect(missing(farm)).toEqual([]);
+    expect(missing({ plan })).toEqual(['scales']);
+    expect(missing({ 'gait-scale': 'uk-0-3' })).toEqual(['plan']);
+  });
+
+  test('a visit names what it is based on as that stands now, lowest first', () => {
+    const [visit] = cow.visits;
+    const about = { lesions: { a: { code: 'SU', foot: 'LH', claw: 'outer' } } } as const;
+    const found = { found: { a: { state: 'open' } } } as const;
+    const before: Animal = { ...cow, ...about, visits: [{ ...visit!, ...found }] };
+    const now: Animal = {
+      ...before,
+      calvings: ['2025-11-02'],
+      visits: [...before.visits, { date: '2026-02-02', by: 'Orla Venn', kind: 'recheck', ...found }],
+    };
+    const once = newEntries(seals({ animals: [before] }, [], false), day);
+    expect(once.map(({ kind, names }) => [kind, names])).toEqual([
+      ['identity', undefined],
+      ['lesion', undefined],
+      ['visit', [1, 2]],
+    ]);
+    expect(newEntries(seals({ animals: [now] }, once, false), day)).toMatchObject([
+      { kind: 'identity', number: 4, of: 1 },
+      { kind: 'visit', number: 5, names: [2, 4] },
+    ]);
+  });
+
   test('a picture that is not there is not sealed until it is', () => {
     const without = newEntries(seals({ animals: [cow] }, [], false), day);
     expect(without.map(({ kind }) => kind)).toEqual(['identity', 'visit']);
@@ -181,6 +249,51 @@ describe('what goes behind a chain', () => {
     expect(
       withdrawals(gone, brokenSeals(gone), { sealed: '2026-03-03', content: { by: 'Orla Venn' } }),
     ).toMatchObject([{ kind: 'withdrawn', animal: '2086', number: 4, withdraws: [2, 3] }]);
+  });
+});
+
+describe('a visit that was corrected, sealed and written back', () => {
+  const animal = (gait: number, reasons: readonly string[]): Animal => ({
+    casefile: 1,
+    animal: '2086',
+    lesions: {},
+    visits: [
+      {
+        date: '2026-01-05',
+        by: 'Orla Venn',
+        kind: 'recheck',
+        gait,
+        ...(reasons.length > 0 && {
+          amended: reasons.map((why) => ({ date: '2026-03-02', by: 'Orla Venn', why })),
+        }),
+      },
+    ],
+  });
+  const seals = (one: Animal, entries: readonly LedgerEntry[]) =>
+    sealsOfFarm(
+      { farm: { farm: 'Quernholt' }, animals: [{ slug: '2086', animal: one }] },
+      { ...emptyLedger, entries },
+      () => undefined,
+    );
+  const entries: LedgerEntry[] = [];
+  for (const one of [animal(1, []), animal(2, ['one']), animal(3, ['one', 'two'])])
+    entries.push(
+      ...newEntries(seals(one, entries), { sealed: '2026-03-03', farmFile: true, animals: undefined }),
+    );
+  const takenBack = (one: Animal) => {
+    const now = seals(one, entries);
+    const asked = { sealed: '2026-03-04', content: { by: 'Orla Venn' } };
+    return withdrawals(now, brokenSeals(now), asked).map(({ withdraws }) => withdraws);
+  };
+
+  test.each([
+    ['as it was sealed last: nothing', animal(3, ['one', 'two']), []],
+    ['as it was before the second correction: that one', animal(2, ['one']), [[4]]],
+    ['as it was at first: both corrections', animal(1, []), [[3, 4]]],
+    ['as it never was: nothing, it stays broken', animal(0, []), []],
+  ])('%s is taken back', (_, one, withdraws) => {
+    expect(entries.map(({ kind }) => kind)).toEqual(['identity', 'visit', 'visit', 'visit']);
+    expect(takenBack(one)).toEqual(withdraws);
   });
 });
 
@@ -232,5 +345,47 @@ describe('which file is which sealed animal', () => {
     const { animals, missingAnimals } = seals(files, entries);
     expect(Object.fromEntries([...animals].map(([slug, { name }]) => [slug, name]))).toEqual(names);
     expect(missingAnimals).toHaveLength(gone);
+  });
+
+  describe('with no visit to tell them apart', () => {
+    const bare = newEntries(seals({ 'cow-a': animal('2086', []) }, []), {
+      sealed: '2026-03-01',
+      farmFile: true,
+      animals: undefined,
+    });
+    const earlier = [{ animal: '2086', until: '2026-03-02' }];
+    test.each<[string, Record<string, Animal>, string | undefined]>([
+      ['her file and number, before a cow that had it', { x: animal('7', [], { earlier }), 'cow-a': animal('2086', []) }, 'cow-a'], // prettier-ignore
+      ['a cow that had her number, before one that has it', { x: animal('2086', []), y: animal('7', [], { earlier }) }, 'y'], // prettier-ignore
+      ['a cow that has her number, before one in her file', { 'cow-a': animal('99', []), x: animal('2086', []) }, 'x'], // prettier-ignore
+      ['neither number nor file', { x: animal('99', []) }, undefined],
+    ])('%s', (_, files, slug) => {
+      const named = [...seals(files, bare).animals].filter(([, { name }]) => name === 'cow-a');
+      expect(named.map(([file]) => file)).toEqual(slug === undefined ? [] : [slug]);
+    });
+
+    test('each new cow in a file of a name that was sealed has a name of her own', () => {
+      const all = [...bare];
+      for (const number of ['7', '8', '9'].values()) {
+        const files = { x: { ...animal('2086', []) }, 'cow-a': animal(number, []) };
+        const gone = all
+          .filter(({ kind }) => kind === 'identity')
+          .slice(1)
+          .map(({ number: of }) => of);
+        if (gone.length > 0)
+          all.push(
+            chained({ sealed: '2026-03-02', kind: 'withdrawn', withdraws: gone, content: {} }, all.at(-1)),
+          );
+        all.push(
+          ...newEntries(seals(files, all), {
+            sealed: '2026-03-02',
+            farmFile: true,
+            animals: new Set(['cow-a']),
+          }),
+        );
+      }
+      const names = all.flatMap(({ kind, animal: name }) => (kind === 'identity' ? name : []));
+      expect(names).toEqual(['cow-a', 'cow-a~2', 'cow-a~3', 'cow-a~4']);
+    });
   });
 });

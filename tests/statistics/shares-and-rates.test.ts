@@ -49,6 +49,11 @@ describe('exact bounds of a rate', () => {
     expect(poissonRate(0, 1).low).toBe(0);
   });
 
+  test('so it is at the highest levels a number can hold', () => {
+    const level = 1 - 1e-14;
+    expect(poissonRate(0, 1, { level }).high).toBeCloseTo(-Math.log((1 - level) / 2), 9);
+  });
+
   test('twice the exposure halves the rate and its bounds', () => {
     const { value, low, high } = poissonRate(7, 2.1);
     const half = poissonRate(7, 4.2);
