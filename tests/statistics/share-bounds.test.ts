@@ -105,6 +105,19 @@ describe('bounds of a share come', () => {
     expect(Math.abs(half!.high - 0.598)).toBeLessThan(0.012);
   });
 
+  // Ten lesions of one animal had come, one each of eleven others had not. Drawn K times in twelve, she makes a share of
+  // 10K/(10K + 12 − K). K is Binomial(12, 1/12): 0 in 35 % of drawn sets, so the lower bound is 0; above 3 in 1.8 %, above 2
+  // in 7.3 %, so the upper one is that of K = 3: 30/39. A fiftieth of a standard error is allowed for drawn curves.
+  test('one animal with nearly all of the lesions: as far as she may be drawn seldom or often', () => {
+    const she = Array.from({ length: 10 }, () => interval(1, 1));
+    const others = Array.from({ length: 11 }, () => [interval(2, Infinity)]);
+    for (const seed of [1, 2, 3, 4]) {
+      const [share] = shareBounds([she, ...others], [1], { seed, draws: 1999 });
+      expect(share!.low).toBeLessThan(0.01);
+      expect(Math.abs(share!.high - 30 / 39)).toBeLessThan(0.01);
+    }
+  });
+
   test('four lesions of one animal are one witness: the bounds are wider than of as many animals', () => {
     const times = Array.from({ length: 40 }, (_, k) => interval(k < 20 ? 0 : 14, k < 20 ? 14 : 28));
     const together = Array.from({ length: 10 }, (_, k) => times.slice(4 * k, 4 * k + 4));

@@ -82,6 +82,8 @@ describe('exact bounds of a rate', () => {
     [1, Infinity, 0.95],
     [1, 1, 95],
     [1, 1, 1],
+    [1, 1, 0],
+    [1, 1, -0.5],
     [1, 1, Number.NaN],
   ])('%d events in %d at level %d is refused', (events, exposure, level) => {
     expect(() => poissonRate(events, exposure, { level })).toThrow(RangeError);
