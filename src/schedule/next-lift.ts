@@ -33,7 +33,7 @@ export function nextLift(
 ): CalendarDay | undefined {
   const visit = plannedVisit(farm, today);
   return due
-    .filter((item) => item.who === 'trimmer' && lifts.has(item.what) && isOpen(item))
+    .filter((item) => lifts.has(item.what) && isOpen(item))
     .flatMap(({ by }) => (by >= today ? by : (visit ?? [])))
     .sort()[0];
 }

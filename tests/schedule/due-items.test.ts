@@ -154,6 +154,8 @@ describe('blocks and wraps', () => {
     expect(after({ blocks: [{ foot: 'LH', claw: 'inner', event: 'checked' }] })).toEqual(['block-off']);
     expect(after({ trimmed: ['LH'] })).toEqual(['block-off']);
     expect(after({ trimmed: ['RH'] })).toEqual(['block-look', 'block-off']);
+    const thatDay = cow([fitted, visit(day, { trimmed: ['LH'] })]);
+    expect(items(thatDay).map(([what]) => what)).toEqual(['block-look', 'block-off']);
   });
 
   const block = (event: 'replaced' | 'lost') =>
@@ -456,6 +458,18 @@ it('shifting every date shifts every due date and changes nothing else', () => {
     ),
     { numRuns: 150, seed: 11 },
   );
+});
+
+it('what cannot wait comes first whatever its day, then the earliest', () => {
+  const animal = cow([
+    visit('2026-05-05', { found: gap(17), recheck: '2026-05-20', 'ask-farm': [{ what: 'wrap off', by: '2026-05-12' }] }),
+    visit(day, { kind: 'report', feet: { RF: { signs: ['blisters'] } }, signs: ['off feed'] }),
+  ]); // prettier-ignore
+  expect(due(animal).map(({ what, by, urgency }) => [what, by, urgency])).toEqual([
+    ['vet-ask', day, 'stop-work'],
+    ['farm-task', '2026-05-12', undefined],
+    ['recheck', '2026-05-20', undefined],
+  ]);
 });
 
 describe('a block and a wrap on a closed case', () => {

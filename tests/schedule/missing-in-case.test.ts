@@ -204,6 +204,13 @@ it('of one cow, what lacks at many visits is one line', () => {
   );
 });
 
+it('a picture is asked for from the day of its visit on', () => {
+  const animal = one({ photos: [{ file: 'photos/missing.jpg' }] });
+  const on = (now: string) => workOut(animal, now, quernholt, {}, isThere).missing.map(({ id }) => id);
+  expect(on(day)).toContain('gap/photo-missing');
+  expect(on('2026-06-01')).not.toContain('gap/photo-missing');
+});
+
 it('every gap is tried here and is in the catalogue', () => {
   const tried = new Set([
     ...Object.keys(cases),

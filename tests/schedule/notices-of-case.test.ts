@@ -174,6 +174,36 @@ it('every rule that is worked out from the record is tried here', () => {
   expect(worked.filter((id) => !(id in cases))).toEqual([]);
 });
 
+it.each<[NoticeRuleId, object]>([
+  ['swollen-above-foot', { foot: 'LH', feet: ['LH'], seen: day }],
+  ['swollen-above-wrap', { foot: 'LH' }],
+  ['swollen-and-hot', { foot: 'LH' }],
+  ['pus-near-coronet', { foot: 'LH', lesion: 'a', evidence: { values: { top: 10 } } }],
+  ['pus-with-swelling', { foot: 'LH' }],
+  ['pus-top-not-reached', { foot: 'LH', lesion: 'a' }],
+  ['coronet-hot-or-lame', { foot: 'LH', lesion: 'a' }],
+  ['bone', { foot: 'LH' }],
+  ['toe-turned-up', { foot: 'LH' }],
+  ['not-bearing', { foot: 'LH' }],
+  ['severest-score', { feet: ['LH'], evidence: { values: { score: 3 } } }],
+  ['worse-after-work', { evidence: { values: { score: 2, before: 1, day: '2026-05-26' } } }],
+  ['new-foul', { foot: 'RH', lesion: 'a' }],
+  ['necrosis', { foot: 'RH', lesion: 'a' }],
+  ['infected', { foot: 'LH', lesion: 'a' }],
+  ['raw-two-visits', { foot: 'RH', lesion: 'a', evidence: { values: { since: '2026-05-19', day } } }],
+  ['pus-after-opening', { foot: 'RH', evidence: { values: { since: '2026-05-19', days: 14 } } }],
+  ['at-coronet', { foot: 'LH', lesion: 'a', evidence: { key: 'notice.evidence.at-coronet.once' } }],
+  ['ran-up', { foot: 'LH', lesion: 'a', evidence: { key: 'notice.evidence.ran-up.with-signs' } }],
+  ['lame-off-block', { evidence: { key: 'notice.evidence.lame-off-block.no-block', values: { since: '2026-05-19', day } } }],
+  ['long-on-blocks', { foot: 'LH', raised: today, evidence: { values: { days: 85 } } }],
+  ['no-sound-claw', { foot: 'LH' }],
+  ['several-feet', { evidence: { values: { feet: 3 } } }],
+])('%s is said once, of its foot and lesion, with the days and numbers it is based on', (rule, of) => {
+  const raised = workOut(cases[rule]!.raises, today).notices.filter((notice) => notice.rule === rule);
+  expect(raised).toHaveLength(1);
+  expect(raised[0]).toMatchObject({ standing: true, ...of });
+}); // prettier-ignore
+
 describe('the ran-up rule', () => {
   it('is raised by two running without a sign, and by one it is not', () => {
     expect(standing(wall(['2026-04-07', 38], ['2026-05-05', 20], [day, 4]))).toContain('ran-up');
@@ -263,6 +293,16 @@ it('84 days on blocks are not too many, 85 are, and it is raised on that day', (
 it('a fault found lasting is at the coronet by its nature: that notice no longer applies', () => {
   expect(standing(lasting, '2026-05-20')).toContain('at-coronet');
   expect(standing(lasting)).not.toContain('at-coronet');
+});
+
+it('at the coronet ends without a new length only where that foot was lifted and she walks sound off the block', () => {
+  const after = (more: Parameters<typeof visit>[1]) =>
+    standing(cow([...wall(['2026-05-05', 9], ['2026-05-12', 0]).visits, visit(day, more)]));
+  expect(after({ trimmed: ['LH'], gait: 1 })).not.toContain('at-coronet');
+  expect(after({ trimmed: ['RH'], gait: 1 })).toContain('at-coronet');
+  expect(after({ trimmed: ['LH'], gait: 2 })).toContain('at-coronet');
+  expect(after({ trimmed: ['LH'] })).toContain('at-coronet');
+  expect(after({ kind: 'report', gait: 1 })).toContain('at-coronet');
 });
 
 it('an answer closes of several signs only those it was about', () => {
