@@ -1,6 +1,6 @@
 import { ledgerNumbers } from '../reference/numbers.js';
 import { fitsSeal } from './fits-seal.js';
-import { type Content, sameContent } from './ledger-entry.js';
+import { type Content, type LedgerEntry, sameContent } from './ledger-entry.js';
 import type { Sealable } from './sealable.js';
 import type { SealedRecord } from './sealed-records.js';
 
@@ -11,6 +11,9 @@ export interface Paired {
   readonly missing: readonly SealedRecord[];
 }
 
+/** A record with a seal that counts. */
+type Standing = SealedRecord & { readonly last: LedgerEntry };
+
 /**
  * Finds for each record of a list the one it was sealed as. Records bear no number in a case file, and a day may be
  * corrected, so the same words come first, then what has grown or owns a correction, then what is of the same day,
@@ -20,8 +23,8 @@ export interface Paired {
  */
 export function pairRecords(known: readonly SealedRecord[], now: readonly Sealable[]): Paired {
   const sealed = Array.from<SealedRecord | undefined>({ length: now.length });
-  const left = new Set(known.filter(({ last }) => last !== undefined));
-  const take = (at: number, record: SealedRecord): void => {
+  const left = new Set(known.filter((one): one is Standing => one.last !== undefined));
+  const take = (at: number, record: Standing): void => {
     sealed[at] = record;
     left.delete(record);
   };
@@ -45,12 +48,11 @@ export function pairRecords(known: readonly SealedRecord[], now: readonly Sealab
   return { sealed, missing: [...left] };
 }
 
-function isSame({ last }: SealedRecord, { content }: Sealable): boolean {
-  return last !== undefined && sameContent(last.content, content);
+function isSame({ last }: Standing, { content }: Sealable): boolean {
+  return sameContent(last.content, content);
 }
 
-function likeness({ last }: SealedRecord, now: Sealable): { rank: number; alike: number } {
-  if (!last) return { rank: 0, alike: 0 };
+function likeness({ last }: Standing, now: Sealable): { rank: number; alike: number } {
   const alike = shareAlike(last.content, now.content);
   const sameDay = last.on !== undefined && last.on === now.on;
   const fit = fitsSeal(now.kind, last.content, now.content);

@@ -5,7 +5,7 @@ import { readPractice } from '../../src/casefile/read-practice.js';
 import { chained, sameContent } from '../../src/ledger/ledger-entry.js';
 import { newEntries, brokenSeals } from '../../src/ledger/new-entries.js';
 import { emptyLedger, type Ledger } from '../../src/ledger/read-ledger.js';
-import { type FarmSeals, sealsOfFarm } from '../../src/ledger/seals-of-farm.js';
+import { allSeals, type FarmSeals, sealsOfFarm } from '../../src/ledger/seals-of-farm.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { Farm } from '../../src/record/farm.js';
 import { caseFilesInMemory } from '../casefile/case-files-in-memory.js';
@@ -79,6 +79,58 @@ test('every sealed value, changed or taken away, is caught', () => {
         if (brokenSeals(seals(now, ledger)).length === 0) uncaught.push(`${what}.${path.join('.')} ${how}`);
       }
   expect(uncaught).toEqual([]);
+});
+
+test('each record says where in its file it is', () => {
+  const all = allSeals(seals({ farm, animals: animals.slice(0, 1) }, ledger));
+  const places = all.map(({ kind, path }) => `${kind} ${path.join('.')}`);
+  expect(new Set(places).size).toBe(all.length);
+  expect(places.filter((place) => /^(?:scales|identity) /.test(place))).toEqual([
+    'scales gait-scale',
+    'identity animal',
+  ]);
+  for (const { kind, path, now } of all) {
+    if (kind === 'scales' || kind === 'identity') continue;
+    const { name, bytes: _, sha512: __, ...said } = now.content;
+    const written = at(['gait-round', 'footbath', 'plan'].includes(kind) ? farm : animals[0]!.animal, path);
+    const { photos: ___, ...of } = written as Record<string, unknown>;
+    expect(said, `${kind} ${path.join('.')}`).toEqual(of);
+    if (kind === 'lesion' || kind === 'mark') expect(path.at(-1)).toBe(name);
+  }
+});
+
+test('every record taken out whole is missed, and it alone', () => {
+  const tried = new Set<string>();
+  for (const { kind, path, now: gone } of allSeals(seals({ farm, animals }, ledger))) {
+    if (kind === 'identity') continue;
+    const now = structuredClone({ farm, animals });
+    const ofFarm = ['scales', 'gait-round', 'footbath', 'plan'].includes(kind);
+    const animal = now.animals.find(
+      ({ animal: one }) => ofFarm || sameContent(at(one, path), at(animals[0]!.animal, path)),
+    )!.animal;
+    const inside = at(ofFarm ? now.farm : animal, path.slice(0, -1));
+    if (Array.isArray(inside)) inside.splice(Number(path.at(-1)), 1);
+    else delete (inside as Record<string, unknown>)[path.at(-1)!];
+    if (kind === 'scales') delete now.farm['condition-scale'];
+    const broken = brokenSeals(seals(now, ledger));
+    const whole = kind === 'visit' ? broken.filter(({ sealed }) => sealed.first.kind === 'visit') : broken;
+    expect(
+      whole.map(({ sealed, now: there }) => [sealed.last?.content, there]),
+      `${kind} ${path.join('.')}`,
+    ).toEqual([[gone.content, undefined]]);
+    tried.add(kind);
+  }
+  expect([...tried].sort()).toEqual([
+    'episode',
+    'footbath',
+    'gait-round',
+    'lesion',
+    'mark',
+    'picture',
+    'plan',
+    'scales',
+    'visit',
+  ]);
 });
 
 test('what is free is not caught', () => {

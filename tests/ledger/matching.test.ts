@@ -81,18 +81,24 @@ describe('which sealed record is which', () => {
     expect(paired(before, now)).toEqual([sealed, missing]);
   });
 
-  test('an episode that has grown since its day goes before one that has the day only now, though less alike', () => {
-    const episode = (content: Sealable['content'], on?: string): Sealable => ({
-      kind: 'episode',
-      path: ['episodes', 0],
-      content,
-      ...(on === undefined ? {} : { on }),
-    });
-    const end = { ended: '2026-02-01', result: 'sound' };
-    const since = { 'lame-since': '2026-01-05' };
-    const sealed = [episode(end), episode(since, '2026-01-05')];
-    expect(paired(sealed, [episode({ ...since, ...end }, '2026-01-05')])).toEqual([[2], [1]]);
-  });
+  const episode = (content: Sealable['content']): Sealable => {
+    const on = content['lame-since'];
+    return { kind: 'episode', path: ['episodes', 0], content, ...(typeof on === 'string' && { on }) };
+  };
+  const since = { 'lame-since': '2026-01-05' };
+  const end = { ended: '2026-02-01' };
+  const now = episode({ ...since, ...end, result: 'sound' });
+  const otherEnd = episode({ ...since, ended: '2026-02-08', result: 'sound' });
+  const [late, corrected] = [visit('2026-01-06'), { amended: [{ by: 'Tam Brierley', why: 'wrong foot' }] }];
+
+  test.each<[string, readonly Sealable[], Sealable, (number | undefined)[], number[]]>([
+    ['grown from a third of what it says', [episode(end)], now, [1], []],
+    ['grown goes before the same day', [otherEnd, episode(end)], now, [2], [1]],
+    ['grown since its day goes before grown, though less alike', [episode({ ...end, result: 'sound' }), episode(since)], now, [2], [1]],
+    ['owned goes before the same day', [visit('2026-01-05', corrected), late], visit('2026-01-05', owned), [2], [1]],
+  ])('%s', (_, before, one, sealed, missing) => {
+    expect(paired(before, [one])).toEqual([sealed, missing]);
+  }); // prettier-ignore
 
   test('one that was withdrawn is neither found nor missed', () => {
     expect(paired([first, second], [first, second], [1])).toEqual([[undefined, 2], []]);
