@@ -1,8 +1,8 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { addDays } from '../../src/record/calendar-day.js';
-import type { Visit } from '../../src/record/visit.js';
-import { fixtureEvents } from '../../src/record/words.js';
+import type { Found, Visit } from '../../src/record/visit.js';
+import { type Foot, fixtureEvents, type LesionCode } from '../../src/record/words.js';
 import { cow, quernholt, visit, workOut } from '../schedule/a-case.js';
 
 const block = (event: (typeof fixtureEvents)[number], on?: string) => ({
@@ -62,6 +62,45 @@ describe('on the block and off it', () => {
     expect(gait.standing).toBe('not-lame-not-proved');
   });
 
+  const [fit, day] = [visit('2026-01-06', block('fitted')), '2026-02-03'];
+  const report = { kind: 'report', gait: 1 } as const;
+  it.each<[string, string, readonly Visit[]]>([
+    ['before one was fitted', 'off', [visit('2026-01-05', { gait: 1 }), fit]],
+    ['told of the day one was fitted', 'unclear', [visit(day, { ...report, ...block('fitted') })]],
+    ['the day somebody else’s was seen', 'on', [visit(day, { gait: 1, ...block('already on') })]],
+    ['before somebody else’s was seen', 'unclear', [visit(day, { gait: 1 }), visit('2026-02-10', block('already on'))]],
+    ['the day one was taken off', 'on', [fit, visit(day, { gait: 1, ...block('removed') })]],
+    ['told of the day one was taken off', 'unclear', [fit, visit(day, { ...report, ...block('removed') })]],
+    ['the day after', 'off', [fit, visit('2026-02-02', block('removed')), visit(day, { gait: 1 })]],
+    ['the day before one was lost', 'on', [fit, visit(day, { gait: 1 }), visit('2026-02-10', block('lost', '2026-02-04'))]],
+    ['the day one was lost', 'unclear', [fit, visit(day, { gait: 1, ...block('lost') })]],
+    ['the last day it was seen, lost since', 'on', [fit, visit(day, { gait: 1, ...block('checked') }), visit('2026-02-10', block('lost', 'unknown'))]],
+    ['between that and the day it was missed', 'unclear', [fit, visit(day, { gait: 1 }), visit('2026-02-10', block('lost', 'unknown'))]],
+  ])('%s: %s', (_, on, visits) => {
+    expect(walk(visits).scores.map((score) => score.block)).toEqual([on]);
+  }); // prettier-ignore
+
+  it.each<[string, readonly Visit[]]>([
+    ['not-scored', [fit]],
+    ['lame-off-block', [visit(day, { gait: 2 })]],
+    ['lame-on-block', [fit, visit(day, { gait: 2 })]],
+    ['lame-block-unclear', [fit, visit(day, { gait: 2, ...block('lost') })]],
+    ['easier-on-block', [visit('2026-01-06', { gait: 2, ...block('fitted') }), visit(day, { gait: 1 })]],
+    ['not-lame-not-proved', [visit('2026-01-06', { gait: 1, ...block('fitted') }), visit(day, { gait: 0 })]],
+    ['not-lame-not-proved', [fit, visit(day, { gait: 1 })]],
+  ])('%s', (standing, visits) => {
+    expect(walk(visits).standing).toBe(standing);
+  });
+
+  it('days off the block are from its end to the last score off it; none where she had none or is on one', () => {
+    const off = [fit, visit(day, block('removed'))];
+    expect(walk([...off, visit('2026-02-10', { gait: 1 })]).daysOffBlock).toBe(7);
+    expect(walk([visit(day, { gait: 1 })]).daysOffBlock).toBeUndefined();
+    expect(walk([fit, visit(day, { gait: 1 })]).daysOffBlock).toBeUndefined();
+    expect(walk([fit]).blockNow).toBe('on');
+    expect(walk(off).blockNow).toBe('off');
+  });
+
   it('the visit’s own word wins', () => {
     const gait = walk([
       visit('2026-01-06', block('fitted')),
@@ -103,6 +142,43 @@ describe('the other foot of the pair', () => {
     expect(other({})).toBe('RH');
     expect(other({ feet: { RH: { lifted: true } } })).toBeUndefined();
     expect(other({ gait: 1 })).toBeUndefined();
+    expect(other({ feet: { RH: { lifted: false } }, trimmed: ['RH'] })).toBe('RH');
+    expect(other({ trimmed: ['RH'] })).toBeUndefined();
+    expect(other({ trimmed: ['RF'] })).toBe('RH');
+  });
+
+  it('is what a lesion that hurts is on, at the last visit that lifted feet', () => {
+    const sore = (foot: Foot, code: LesionCode, of: Found, also: readonly Visit[] = []) =>
+      workOut(
+        cow([visit('2026-06-02', { found: { a: of }, gait: 2 }), ...also], {
+          lesions: { a: { code, foot, ...(code === 'WL' && { claw: 'outer', line: 'heel' }) } },
+        }),
+        '2026-06-10',
+      ).standing.gait.otherFoot;
+    expect((['LF', 'RF', 'LH', 'RH'] as const).map((foot) => sore(foot, 'WL', { state: 'open' }))).toEqual([
+      'RF',
+      'LF',
+      'RH',
+      'LH',
+    ]);
+    expect(sore('LH', 'DD', { stage: 'M2' })).toBe('RH');
+    expect(sore('LH', 'DD', { stage: 'M4' })).toBeUndefined();
+    expect(sore('LH', 'IP', { state: 'present' })).toBe('RH');
+    expect(sore('LH', 'CC', { state: 'present' })).toBeUndefined();
+    expect(sore('LH', 'CC', { state: 'present', infected: true })).toBe('RH');
+    expect(sore('LH', 'SU', { state: 'covered' })).toBeUndefined();
+    expect(sore('LH', 'SU', { state: 'open', joined: 'b' })).toBeUndefined();
+    expect(sore('LH', 'SU', { state: 'healed', infected: true })).toBeUndefined();
+    const both = cow(
+      [visit('2026-06-02', { found: { a: { state: 'open' }, b: { state: 'open' } }, gait: 2 })],
+      {
+        lesions: { a: { code: 'SU', foot: 'LH' }, b: { code: 'SU', foot: 'RH' } },
+      },
+    );
+    expect(workOut(both, '2026-06-10').standing.gait.otherFoot).toBeUndefined();
+    const later = visit('2026-06-09', { kind: 'report', trimmed: ['RH'] });
+    expect(sore('LH', 'SU', { state: 'open' }, [later])).toBe('RH');
+    expect(sore('LH', 'SU', { state: 'open' }, [{ ...later, kind: 'recheck' }])).toBeUndefined();
   });
 });
 

@@ -98,6 +98,26 @@ describe('a gap in the wall', () => {
     expect(evidence.expectedHighMm).toBeGreaterThan(26);
   });
 
+  it.each<[string, Animal, string]>([
+    ['ran up', wall(['2026-03-31', { top: 30 }], ['2026-04-28', { top: 8 }], ['2026-05-19', { top: 12 }], ['2026-06-02', { top: 15.5 }]), 'ran-up'],
+    ['opened further', wall(['2026-03-31', { top: 30 }], ['2026-04-28', { top: 8, 'opened-further': true }], ['2026-05-19', { top: 12 }], ['2026-06-02', { top: 15.5 }]), 'opened-further'],
+    ['at the coronet', wall(['2026-03-31', { top: 30 }], ['2026-04-28', { top: 0 }], ['2026-05-19', { top: 4 }], ['2026-06-02', { top: 7.5 }]), 'at-coronet'],
+    ['lower than growth', wall(['2026-03-31', { top: 8 }], ['2026-04-28', { top: 30 }], ['2026-05-19', { top: 34 }], ['2026-06-02', { top: 37.5 }]), 'another'],
+  ])('the present clock began where it %s', (_, animal, after) => {
+    const { evidence, standing } = at(animal).lesions[0]!;
+    expect(standing).toBe('growing-down');
+    expect(evidence.since).toBe('2026-05-19');
+    expect(evidence.start).toMatchObject({ date: '2026-04-28', changeMm: 7.5, after });
+  }); // prettier-ignore
+
+  it('two tools are said to be mixed, one is not', () => {
+    const tools = (then: Found['tool'], now: Found['tool']) =>
+      at(wall(['2026-05-05', { top: 20, tool: then! }], ['2026-06-02', { top: 26, tool: now! }])).lesions[0]!
+        .evidence.mixedTools;
+    expect(tools('ruler', 'calliper')).toBe(true);
+    expect(tools('ruler', 'ruler')).toBeUndefined();
+  });
+
   it('a length read where the top was not reached is not compared with', () => {
     const higher: Found = { top: 15, 'top-found': 'higher' };
     const animal = wall(base, ['2026-05-19', higher], ['2026-06-02', { top: 24 }]);
@@ -267,6 +287,33 @@ describe('an ulcer, by what its last width was taken for and by reading error', 
   });
 });
 
+describe('a double sole, by reading error alone', () => {
+  // Two ruler readings tell 1.96 · √(2² + 2²) = 5.54 mm apart.
+  const sole = (...found: Found[]) =>
+    of('DS', ...found.map((one, at): [string, Found] => [`2026-0${at + 1}-05`, one]));
+  it.each<[string, Animal, object]>([
+    ['closing', sole(width(16), width(13), width(10)), { since: '2026-01-05', thenMm: 16, nowMm: 10 }],
+    ['no-change-shown', sole(width(16), width(11)), { since: '2026-01-05', thenMm: 16, nowMm: 11 }],
+    ['opening-up', sole(width(20), width(8), width(14)), { since: '2026-02-05', thenMm: 8, nowMm: 14 }],
+    ['opening-up', sole(width(8), width(11), width(14)), { since: '2026-01-05', thenMm: 8, nowMm: 14 }],
+    ['open', sole(width(16)), { date: '2026-01-05', nowMm: 16, tool: 'ruler' }],
+    ['not-measured', sole({ state: 'open' }), { date: '2026-01-05' }],
+    ['covered', sole(width(16), { state: 'covered' }), { date: '2026-02-05', covered: true }],
+    ['came-back', sole(width(16), { state: 'covered' }, width(9)), { since: '2026-02-05', nowMm: 9 }],
+    ['came-back', sole(width(16), { state: 'covered' }, { state: 'open' }), { since: '2026-02-05' }],
+    ['closing', sole({ state: 'covered' }, width(16), width(10)), { since: '2026-02-05', thenMm: 16 }],
+    ['no-change-shown', sole({ ...width(16), tool: 'eye' }, width(10)), { mixedTools: true, tool: 'ruler' }],
+  ])('%s', (standing, animal, evidence) => {
+    expect(at(animal).lesions[0]).toMatchObject({ standing, evidence });
+  });
+
+  it('says what two readings can tell, and nothing of mixed tools where they are one', () => {
+    const { evidence } = at(sole(width(16), width(10))).lesions[0]!;
+    expect(evidence.tellsMm).toBeCloseTo(1.96 * Math.sqrt(8), 2);
+    expect(evidence.mixedTools).toBeUndefined();
+  });
+});
+
 const looks = (...staged: [string, Found['stage']][]) =>
   of('DD', ...staged.map(([date, stage]): [string, Found] => [date, stage ? { stage } : {}]));
 
@@ -351,6 +398,15 @@ describe('episodes', () => {
     ['crumbly horn', true, { feet: { RF: { lifted: true, signs: ['crumbly horn'] } } }],
     ['a walk that is lame on every scale', false, { gait: 3 }],
     ['a walk that is not lame on every scale', true, { gait: 2 }],
+    ['a lesion open', false, { found: { a: { state: 'open' } } }],
+    ['a lesion covered', false, { found: { a: { state: 'covered' } } }],
+    ['a lesion present', false, { found: { a: { state: 'present' } } }],
+    ['a lesion healed', true, { found: { a: { state: 'healed' } } }],
+    ['a lesion healed and infected', false, { found: { a: { state: 'healed', infected: true } } }],
+    ['loose horn on a lesion', true, { found: { a: { state: 'healed', signs: ['loose horn'] } } }],
+    ['pus in a lesion', false, { found: { a: { state: 'healed', signs: ['pus'] } } }],
+    ['active dermatitis', false, { found: { a: { stage: 'M4.1' } } }],
+    ['quiet dermatitis', true, { found: { a: { stage: 'M4' } } }],
   ])('seen after the end: %s; closed: %s', (_, closed, more) => {
     const animal = cow([...visits.slice(0, 3), visit('2026-06-02', more)], {
       episodes: [{ ended: '2026-02-03', result: 'sound' }],

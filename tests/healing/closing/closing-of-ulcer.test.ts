@@ -106,6 +106,15 @@ describe('why no date', () => {
     ['a sole ulcer with pus', 'SU', [width(16, { signs: ['pus'] })], undefined],
     ['never measured', 'BU', [{ state: 'open' }], 'no-width'],
     ['turned toe necrosis', 'TU', [width(16), { state: 'open', code: 'TN' }], 'toe-necrosis'],
+    [
+      'a toe ulcer whose pus was there before it closed',
+      'TU',
+      [width(16, { signs: ['pus'] }), { state: 'covered' }, width(12)],
+      undefined,
+    ],
+    ['joined to another', 'SU', [width(16), width(12, { joined: 'v' })], 'joined'],
+    ['healed and infected', 'SU', [width(16, { infected: true }), { state: 'healed' }], 'healed'],
+    ['not measured at the last look', 'SU', [width(16), { state: 'open' }], undefined],
     ['doubtful', 'SU', [width(20), width(21)], 'doubtful'],
     ['held', 'SU', [width(20), width(21), width(21)], 'held'],
     ['infected is said before doubtful', 'SU', [width(20), width(21, { infected: true })], 'infected'],
@@ -120,6 +129,32 @@ describe('why no date', () => {
     expect(forecast.ifOpeningUp.from).toBe(days[1]);
     expect(forecast.ifOpeningUp.days.best).toBeCloseTo((10.5 / 7.6) * 30.4375, 6);
   });
+});
+
+test('a width is one read on a foot that was lifted, as expected by hand', () => {
+  const left: Found = width(30, { lifted: false });
+  expect(ulcer([width(20), left, width(13)]).readings.map(({ widthMm }) => widthMm)).toEqual([20, 13]);
+  const down = animalWith(
+    [
+      visit(days[0]!, { u: width(20) }),
+      visit(days[1]!, { u: width(30) }, { feet: { LH: { lifted: false } } }),
+    ],
+    { lesions: { u: { code: 'SU', foot: 'LH' } } },
+  );
+  expect(closingOfUlcer(down, 'u', '2026-11-25')!.readings).toHaveLength(1);
+  // 7.6 mm a month of 30.4375 days at each of two margins: 20 − 2 · 7.6 · 14 / 30.4375 = 13.0085.
+  expect(ulcer([width(20), width(13)]).readings[1]!.expectedMm).toBeCloseTo(13.0085, 3);
+});
+
+test('what was never an ulcer does not close, one renamed since does; a name not declared is a slip', () => {
+  expect(closingOfUlcer(animalWith([], { lesions: { u: { code: 'TN', foot: 'LH' } } }), 'u', days[0]!)).toBe(
+    undefined,
+  );
+  const renamed = animalWith([visit(days[0]!, { u: width(20, { code: 'SU' }) })], {
+    lesions: { u: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' } },
+  });
+  expect(closingOfUlcer(renamed, 'u', days[0]!)).toMatchObject({ lesion: 'u', code: 'SU', claw: 'outer' });
+  expect(() => closingOfUlcer(renamed, 'x', days[0]!)).toThrow(RangeError);
 });
 
 test('called rough until four widths', () => {
