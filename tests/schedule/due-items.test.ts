@@ -323,6 +323,19 @@ describe('marks', () => {
     expect(marked('2026-06-16')).toEqual([]);
   });
 
+  it('each job that needs a foot lifted is', () => {
+    const lame = cow([
+      visit(day, { gait: 2, found: gap(17), blocks: [{ foot: 'LH', claw: 'inner', event: 'fitted' }] }),
+    ]);
+    const before = due(lame, undefined, today, { ...quernholt, 'next-visit': '2026-08-01' });
+    expect(before.filter(({ beforeNextVisit }) => beforeNextVisit).map(({ what }) => what)).toEqual([
+      'block-look',
+      'recheck',
+      'look-other-foot',
+      'block-off',
+    ]);
+  });
+
   const near = (calving: string) => due({ ...animal, 'due-to-calve': calving }, 'recheck')[0]?.nearCalving;
 
   it('near calving: from 28 days before to 14 after, never dropped', () => {

@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Animal, Episode } from '../../src/record/animal.js';
 import type { Visit } from '../../src/record/visit.js';
-import { missingIds, type MissingId, missingOnFarm } from '../../src/schedule/missing-on-farm.js';
+import {
+  missingEntry,
+  missingIds,
+  type MissingId,
+  missingOnFarm,
+} from '../../src/schedule/missing-on-farm.js';
 import { catalogue } from '../casefile/catalogue.js';
 import { cow, quernholt, visit, workOut } from './a-case.js';
 
@@ -147,6 +152,54 @@ describe.each(Object.entries(cases))('%s', (id, { raises, nearMiss }) => {
   });
 });
 
+it.each<[MissingId, string, string, string, object]>([
+  ['gap/no-length', 'serious', 'visits.0.found.a', day, { lesion: 'a', day, what: 'top' }],
+  ['gap/top-found-not-said', 'worth closing', 'visits.0.found.a', day, { lesion: 'a', day }],
+  ['gap/product-without-batch', 'worth closing', 'visits.0.products.0', day, { product: 'Spray K', count: 1 }],
+  ['gap/product-without-class', 'worth closing', 'visits.0.products.0', day, { product: 'Spray K' }],
+  ['gap/product-without-withdrawal', 'serious', 'visits.0.products.0', day, { count: 1, which: 'meat' }],
+  ['gap/recheck-passed', 'serious', 'visits.0.recheck', '2026-06-09', { days: 1 }],
+  ['gap/block-past-its-time', 'serious', 'visits.0.blocks.0', today, { foot: 'LH', claw: 'inner', day: '2026-04-28', days: 43 }],
+  ['gap/wrap-past-its-time', 'serious', 'visits.0.wraps.0', today, { foot: 'RH', day, days: 8 }],
+  ['gap/closed-with-block-on', 'serious', 'visits.0.blocks.0', '2026-06-05', { foot: 'LH', claw: 'inner', day }],
+  ['gap/closed-with-wrap-on', 'serious', 'visits.0.wraps.0', '2026-06-05', { foot: 'LH', day, which: 'left' }],
+  ['gap/sound-not-shown', 'serious', 'episodes.0.result', '2026-06-05', { which: 'not-soundest', needed: 7, score: 1 }],
+  ['gap/no-gait-score', 'worth closing', 'visits.0', day, { day }],
+  ['gap/lame-without-pain-relief-word', 'worth closing', 'visits.0', day, { score: 2, count: 1 }],
+  ['gap/photo-missing', 'worth closing', 'visits.0.photos.0.file', day, { file: 'photos/missing.jpg' }],
+  ['gap/no-after-trim-picture', 'minor', 'visits.1', day, { foot: 'LH', claw: 'outer', view: 'sole' }],
+  ['gap/farm-task-not-reported', 'worth closing', 'visits.0.ask-farm.0', '2026-06-09', { task: 'block watch', asked: day }],
+  ['gap/vet-answer-awaited', 'worth closing', 'visits.0.vet', day, { reason: 'heat' }],
+  ['gap/treated-without-product', 'serious', 'visits.0.pain-relief', day, { count: 1 }],
+  ['gap/medicine-without-prescriber', 'serious', 'visits.0.products.0', day, { product: 'Spray K' }],
+  ['gap/left-under-withdrawal', 'serious', 'episodes.0.result', '2026-06-05', { result: 'sold', which: 'sold' }],
+  ['gap/missed-without-why', 'minor', 'visits.1', day, { day }],
+])('%s is %s, and leads to %s', (id, grade, path, since, values) => {
+  const [told, ...more] = missing(cases[id]!.raises).filter((entry) => entry.id === id);
+  expect(more).toEqual([]);
+  expect(told).toMatchObject({ grade, since, values });
+  expect(told?.path.join('.')).toBe(path);
+}); // prettier-ignore
+
+it('each says where it can be put right, and the most serious come first', () => {
+  for (const id of missingIds)
+    expect(['in-the-record', 'next-lift', 'by-asking']).toContain(missingEntry(id, [], day, {}).closable);
+  const three = cow([
+    visit('2026-05-05', { ...full, photos: [sole] }),
+    visit(day, {
+      found: { a: { state: 'open', top: 17, wall: 43 } },
+      trimmed: ['LH'],
+      recheck: '2026-06-09',
+    }),
+  ]);
+  expect(missing(three).map(({ id, grade }) => [id, grade])).toEqual([
+    ['gap/recheck-passed', 'serious'],
+    ['gap/top-found-not-said', 'worth closing'],
+    ['gap/no-gait-score', 'worth closing'],
+    ['gap/no-after-trim-picture', 'minor'],
+  ]);
+});
+
 it('milkings that cannot be counted are the farm’s gap', () => {
   const animal = one({
     products: [{ product: 'x', class: 'medicine', batch: 'k', 'milk-milkings': 4, 'meat-days': 0 }],
@@ -166,6 +219,11 @@ it('milkings that cannot be counted are the farm’s gap', () => {
     ).map(({ id }) => id);
   expect(of()).toEqual(['gap/milkings-a-day-not-given']);
   expect(of(2)).toEqual([]);
+  const two = [record, { ...record, slug: '2042', animal: { ...animal, animal: '2042' } }];
+  const farm = { slug: 'quernholt', farm: { farm: 'Quernholt' }, narrative: '', source, cases: two };
+  expect(missingOnFarm(farm, today)).toMatchObject([
+    { grade: 'serious', path: ['farm'], since: day, values: { animal: '2041', product: 'x', day } },
+  ]);
 });
 
 it('an antimicrobial in the footbath is the farm’s gap', () => {
@@ -181,6 +239,7 @@ it('an antimicrobial in the footbath is the farm’s gap', () => {
       },
       today,
     ).map(({ id }) => id);
+  expect(of('oxytetracycline 5 g/l', today)).toHaveLength(1);
   expect(of('oxytetracycline 5 g/l', '2026-06-01')).toEqual(['gap/antibiotic-in-footbath']);
   expect(of('oxytetracycline 5 g/l', '2026-06-11')).toEqual([]);
   expect(of('copper sulphate', '2026-06-01')).toEqual([]);
@@ -202,6 +261,17 @@ it('of one cow, what lacks at many visits is one line', () => {
       ['gap/lame-without-pain-relief-word', 'serious', 2, 0],
     ],
   );
+});
+
+it('a recheck that passed is asked after until a foot is lifted again', () => {
+  const passed = (...more: Visit[]) =>
+    missing(cow([visit('2026-05-05', { ...full, recheck: '2026-05-20' }), ...more]))
+      .filter(({ id }) => id === 'gap/recheck-passed')
+      .map(({ values, path }) => [values['day'], values['days'], path[1]]);
+  expect(passed()).toEqual([['2026-05-20', 21, 0]]);
+  expect(passed(visit('2026-05-12', { ...full, kind: 'report' }))).toHaveLength(1);
+  expect(passed(visit('2026-05-12', full))).toEqual([]);
+  expect(passed(visit('2026-05-12', { ...full, recheck: '2026-06-09' }))).toEqual([['2026-06-09', 1, 1]]);
 });
 
 it('a picture is asked for from the day of its visit on', () => {
