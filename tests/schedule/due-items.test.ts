@@ -473,6 +473,37 @@ it('shifting every date shifts every due date and changes nothing else', () => {
   );
 });
 
+describe('who, on what basis, where and why', () => {
+  const inner = (event: 'fitted' | 'already on' | 'removed' | 'lost') =>
+    ({ blocks: [{ foot: 'LH', claw: 'inner', event }] }) as const;
+  const a = { lesion: 'a', foot: 'LH', claw: 'outer' };
+  const raw = other('SU', { a: { state: 'open', width: 9 } });
+  const onBlock = (more: Partial<Visit>) => cow([visit('2026-05-26', inner('fitted')), visit(day, { gait: 2, ...more })]);
+  it.each<[string, readonly unknown[], object]>([
+    ['rechecked after a length', due(cow([visit(day, { found: gap(17) })]), 'recheck'), { who: 'trimmer', basis: 'default', why: { key: 'due.why.recheck-wall-second', values: { day, lesion: 'a', days: 14 } }, ...a }],
+    ['on a day that was written', due(cow([visit(day, { found: gap(17), recheck: '2026-06-16' })]), 'recheck'), { who: 'trimmer', basis: 'written', overdueFrom: '2026-06-17', why: { key: 'due.why.recheck-written', values: { day } }, ...a }],
+    ['only told of', due(cow([visit(day, { kind: 'report' })]), 'recheck'), { by: day, basis: 'record', why: { key: 'due.why.recheck-never-lifted', values: { day } }, ...a }],
+    ['never presented', due(cow([visit(day, { kind: 'missed' })]), 'recheck'), { by: day, basis: 'record', why: { key: 'due.why.recheck-never-presented', values: { day } } }],
+    ['a block to look at', due(cow([visit(day, inner('fitted'))]), 'block-look'), { who: 'trimmer', basis: 'default', foot: 'LH', claw: 'inner', why: { key: 'due.why.block-look', values: { day, days: 8 } } }],
+    ['a block to come off', due(cow([visit(day, inner('fitted'))]), 'block-off'), { who: 'trimmer', basis: 'default', foot: 'LH', claw: 'inner', why: { key: 'due.why.block-off', values: { day, days: 8 } } }],
+    ['a block that was there', due(cow([visit(day, inner('already on'))]), 'block-off'), { why: { key: 'due.why.block-off-already-on', values: { day, days: 8 } } }],
+    ['a wrap', due(cow([visit(day, { wraps: [{ foot: 'RH', event: 'fitted' }] })]), 'wrap-off'), { who: 'farm', basis: 'default', foot: 'RH', why: { key: 'due.why.wrap-off', values: { day, foot: 'RH' } } }],
+    ['lame, never on a block', due(cow([visit(day, { gait: 2 })]), 'gait-rescore'), { who: 'farm', basis: 'default', why: { key: 'due.why.gait-rescore-off-no-block', values: { day, score: 2 } } }],
+    ['lame on a block', due(onBlock({}), 'gait-rescore'), { why: { key: 'due.why.gait-rescore-on', values: { day, score: 2 } } }],
+    ['lame, a block lost that day', due(onBlock(inner('lost')), 'gait-rescore'), { why: { key: 'due.why.gait-rescore-unclear', values: { day, score: 2 } } }],
+    ['lame off a block', due(onBlock({ 'on-block': false, ...inner('removed') }), 'gait-rescore'), { why: { key: 'due.why.gait-rescore-off', values: { day, score: 2 } } }],
+    ['severely lame', due(cow([visit(day, { gait: 3 })]), 'gait-rescore'), { who: 'farm', why: { key: 'due.why.severe-rescore', values: { day, score: 3 } } }],
+    ['severely lame, a look', due(cow([visit(day, { gait: 3 })]), 'severe-look'), { who: 'farm', basis: 'default', why: { key: 'due.why.severe-look', values: { day, score: 3 } } }],
+    ['the other foot', due(cow([visit(day, { gait: 2, found: gap(17) })]), 'look-other-foot'), { who: 'trimmer', basis: 'record', foot: 'RH', why: { key: 'due.why.look-other-foot', values: { day, foot: 'RH' } } }],
+    ['pain relief asked for', due(cow([visit(day, { 'pain-relief': 'asked' })]), 'pain-relief-ask'), { who: 'farm', basis: 'record', overdueFrom: '2026-06-04', why: { key: 'due.why.pain-relief-ask', values: { day } } }],
+    ['a footbath and an ulcer', due(raw, 'footbath-ask-vet', today, bathing('2026-05-01', '2026-07-01')), { who: 'farm', basis: 'record', foot: 'RH', lesion: 'a', overdueFrom: '2026-06-03', why: { key: 'due.why.footbath-ask-vet-ulcer', values: { day } } }],
+    ['a task of the farm’s', due(cow([visit(day, { 'ask-farm': [{ what: 'straw pen', by: '2026-06-12' }] })]), 'farm-task'), { who: 'farm', basis: 'written', task: 'straw pen', why: { key: 'due.why.farm-task', values: { day } } }],
+    ['a notice nobody asked the vet about', due(cow([visit(day, { feet: { LH: { signs: ['bone'] } } })]), 'vet-ask'), { who: 'farm', basis: 'record', by: day, overdueFrom: '2026-06-03', urgency: 'same-day', foot: 'LH', why: { values: { rule: 'bone', count: 1, foot: 'LH' } } }],
+  ])('%s', (_, items, expected) => {
+    expect(items).toMatchObject([expected]);
+  });
+}); // prettier-ignore
+
 it('what cannot wait comes first whatever its day, then the earliest', () => {
   const animal = cow([
     visit('2026-05-05', { found: gap(17), recheck: '2026-05-20', 'ask-farm': [{ what: 'wrap off', by: '2026-05-12' }] }),

@@ -178,7 +178,7 @@ it.each<[NoticeRuleId, object]>([
   ['swollen-above-foot', { foot: 'LH', feet: ['LH'], seen: day }],
   ['swollen-above-wrap', { foot: 'LH' }],
   ['swollen-and-hot', { foot: 'LH' }],
-  ['pus-near-coronet', { foot: 'LH', lesion: 'a', evidence: { values: { top: 10 } } }],
+  ['pus-near-coronet', { foot: 'LH', lesion: 'a', evidence: { key: 'notice.evidence.pus-near-coronet.tract', values: { top: 10 } } }],
   ['pus-with-swelling', { foot: 'LH' }],
   ['pus-top-not-reached', { foot: 'LH', lesion: 'a' }],
   ['coronet-hot-or-lame', { foot: 'LH', lesion: 'a' }],
@@ -203,6 +203,17 @@ it.each<[NoticeRuleId, object]>([
   expect(raised).toHaveLength(1);
   expect(raised[0]).toMatchObject({ standing: true, ...of });
 }); // prettier-ignore
+
+it('pus at the coronet itself needs no length', () => {
+  const animal = cow([visit(day, { found: { a: { state: 'open', signs: ['pus'] } } })], {
+    lesions: { a: { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel', site: 'coronet' } },
+  });
+  const [notice] = workOut(animal, today).notices.filter(({ rule }) => rule === 'pus-near-coronet');
+  expect(notice?.evidence).toMatchObject({
+    key: 'notice.evidence.pus-near-coronet.coronet',
+    values: { lesion: 'a', top: '' },
+  });
+});
 
 describe('the ran-up rule', () => {
   it('is raised by two running without a sign, and by one it is not', () => {
