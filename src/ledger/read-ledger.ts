@@ -46,11 +46,10 @@ export function readLedger(text: string): Ledger {
   const faults: LedgerFault[] = [];
   const kinds = new Map<number, string>();
   let before: Pick<LedgerEntry, 'number' | 'hash'> = { number: 0, hash: beginning };
-  for (const [at, written] of text
+  for (const [at, line] of text
     .replace(/^\ufeff/, '')
     .split('\n')
     .entries()) {
-    const line = written.endsWith('\r') ? written.slice(0, -1) : written;
     if (line.trim() === '') continue;
     if (faults.length === mostFaults) {
       faults.push({ line: at + 1, what: 'not-looked-at', values: {} });

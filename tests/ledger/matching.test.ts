@@ -242,6 +242,29 @@ describe('what goes behind a chain', () => {
     ]);
   });
 
+  test('a correction takes back the seals of the pictures it took out of its own visit, and says why', () => {
+    const taken = (date: string, why?: string): Animal['visits'][number] => ({
+      date,
+      by: 'Orla Venn',
+      kind: 'recheck',
+      ...(why === undefined
+        ? { photos: [{ file: `photos/${date}.jpg`, foot: 'LH', view: 'sole' }] }
+        : { amended: [{ date: '2026-03-02', by: 'Orla Venn', why }] }),
+    });
+    const both = (...visits: Animal['visits']) => seals({ animals: [{ ...cow, visits }] }, once);
+    const once: LedgerEntry[] = [];
+    once.push(...newEntries(both(taken('2026-01-05'), taken('2026-02-02')), day));
+    expect(once.map(({ kind }) => kind)).toEqual(['identity', 'visit', 'picture', 'visit', 'picture']);
+    const now = both(taken('2026-01-05', 'not hers'), taken('2026-02-02', 'blurred'));
+    expect(newEntries(now, day)).toMatchObject([
+      { kind: 'visit', of: 2 },
+      { kind: 'withdrawn', withdraws: [3], content: { by: 'Orla Venn', why: 'not hers' } },
+      { kind: 'visit', of: 4 },
+      { kind: 'withdrawn', withdraws: [5], content: { by: 'Orla Venn', why: 'blurred' } },
+    ]);
+    expect(brokenSeals(now)).toEqual([]);
+  });
+
   test('of a record that is gone all its seals are taken back, in order', () => {
     const once = newEntries(seals({ animals: [cow] }, [], false), day);
     const [visit] = cow.visits;

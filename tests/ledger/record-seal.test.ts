@@ -58,3 +58,9 @@ test('a slip put right on the day of the first seal is a correction, and not in 
   expect(corrections([day, first], ['2026-03-02', once])).toEqual([['slip'], ['slip']]);
   expect(corrections([day, first], [day, once], ['2026-03-02', twice])).toEqual([['slip', 'later'], ['later']]);
 }); // prettier-ignore
+
+test('one that was there at the first seal is in the book: nobody can tell what it put right', () => {
+  const once = { ...first, ...owned('2026-03-01', 'slip') };
+  expect(correctionsInBook(after([], once).visits[0]!)).toMatchObject([{ changes: [] }]);
+  expect(correctionsInBook(after([['2026-03-01', once]], once).visits[0]!)).toMatchObject([{ changes: [] }]);
+});

@@ -474,8 +474,9 @@ it('shifting every date shifts every due date and changes nothing else', () => {
 });
 
 describe('who, on what basis, where and why', () => {
-  const inner = (event: 'fitted' | 'already on' | 'removed' | 'lost') =>
-    ({ blocks: [{ foot: 'LH', claw: 'inner', event }] }) as const;
+  const inner = (event: 'fitted' | 'already on' | 'removed' | 'lost'): Partial<Visit> => ({
+    blocks: [{ foot: 'LH', claw: 'inner', event }],
+  });
   const a = { lesion: 'a', foot: 'LH', claw: 'outer' };
   const raw = other('SU', { a: { state: 'open', width: 9 } });
   const onBlock = (more: Partial<Visit>) => cow([visit('2026-05-26', inner('fitted')), visit(day, { gait: 2, ...more })]);
