@@ -2,9 +2,9 @@ import * as fc from 'fast-check';
 import { parse, stringify } from 'yaml';
 import { expect, test } from 'vitest';
 import { readPractice } from '../../src/casefile/read-practice.js';
-import { chained, sameContent } from '../../src/ledger/ledger-entry.js';
+import { chained, entryLine, sameContent } from '../../src/ledger/ledger-entry.js';
 import { newEntries, brokenSeals } from '../../src/ledger/new-entries.js';
-import { emptyLedger, type Ledger } from '../../src/ledger/read-ledger.js';
+import { emptyLedger, type Ledger, readLedger } from '../../src/ledger/read-ledger.js';
 import { allSeals, type FarmSeals, sealsOfFarm } from '../../src/ledger/seals-of-farm.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { Farm } from '../../src/record/farm.js';
@@ -79,6 +79,17 @@ test('every sealed value, changed or taken away, is caught', () => {
         if (brokenSeals(seals(now, ledger)).length === 0) uncaught.push(`${what}.${path.join('.')} ${how}`);
       }
   expect(uncaught).toEqual([]);
+});
+
+test('every kind of entry is read back from its line', () => {
+  const { entries } = ledger;
+  const withdrawn = chained(
+    { sealed: '2026-06-17', kind: 'withdrawn', withdraws: [1], content: { by: 'Orla Venn' } },
+    entries.at(-1),
+  );
+  const all = [...entries, withdrawn];
+  expect(readLedger(all.map((one) => `${entryLine(one)}\n`).join(''))).toEqual({ entries: all, faults: [] });
+  expect(new Set(all.map(({ kind }) => kind)).size).toBe(11);
 });
 
 test('each record says where in its file it is', () => {

@@ -32,6 +32,7 @@ describe('which sealed record is which', () => {
   const [first, second] = [visit('2026-01-05'), visit('2026-02-02')];
   const owned = { amended: [{ by: 'Orla Venn', why: 'wrong day' }] };
   const other = { kind: 'report', gait: 3 };
+  const more = { note: 'off her feed', recheck: '2026-02-02', trimmed: ['LH'] };
 
   test.each<[string, readonly Sealable[], readonly Sealable[], (number | undefined)[], number[]]>([
     ['in another order', [first, second], [second, first], [2, 1], []],
@@ -76,6 +77,20 @@ describe('which sealed record is which', () => {
     ['moved to another day', [first], [visit('2026-01-06')], [1], []],
     ['changed in silence by half its keys', [first], [visit('2026-01-06', { gait: 2 })], [1], []],
     ['changed in silence by more', [first], [visit('2026-01-06', other)], [undefined], [1]],
+    [
+      'moved, and most of it taken out',
+      [visit('2026-01-05', more)],
+      [visit('2026-01-06', { gait: 2 })],
+      [undefined],
+      [1],
+    ],
+    [
+      'moved, and most of it put in',
+      [visit('2026-01-05', { gait: 2 })],
+      [visit('2026-01-06', more)],
+      [undefined],
+      [1],
+    ],
     ['changed as much, and owned', [first], [visit('2026-01-06', { ...other, ...owned })], [1], []],
   ])('%s', (_, before, now, sealed, missing) => {
     expect(paired(before, now)).toEqual([sealed, missing]);
@@ -92,6 +107,7 @@ describe('which sealed record is which', () => {
   const [late, corrected] = [visit('2026-01-06'), { amended: [{ by: 'Tam Brierley', why: 'wrong foot' }] }];
 
   test.each<[string, readonly Sealable[], Sealable, (number | undefined)[], number[]]>([
+    ['all it said changed in silence', [episode({ result: 'sound' })], episode({ result: 'sold' }), [undefined], [1]],
     ['grown from a third of what it says', [episode(end)], now, [1], []],
     ['grown goes before the same day', [otherEnd, episode(end)], now, [2], [1]],
     ['grown since its day goes before grown, though less alike', [episode({ ...end, result: 'sound' }), episode(since)], now, [2], [1]],
@@ -226,6 +242,14 @@ describe('what goes behind a chain', () => {
       ['identity', undefined],
       ['lesion', undefined],
       ['visit', [1, 2]],
+    ]);
+    const farm = { 'gait-scale': 'uk-0-3' } as const;
+    const scaled = newEntries(seals({ farm, animals: [before] }, [], false), day);
+    expect(scaled.map(({ kind, names }) => [kind, names])).toEqual([
+      ['scales', undefined],
+      ['identity', undefined],
+      ['lesion', undefined],
+      ['visit', [1, 2, 3]],
     ]);
     expect(newEntries(seals({ animals: [now] }, once, false), day)).toMatchObject([
       { kind: 'identity', number: 4, of: 1 },
@@ -374,6 +398,9 @@ describe('which file is which sealed animal', () => {
     const { animals, missingAnimals } = seals(files, entries);
     expect(Object.fromEntries([...animals].map(([slug, { name }]) => [slug, name]))).toEqual(names);
     expect(missingAnimals).toHaveLength(gone);
+    const lost = brokenSeals(seals(files, entries)).filter(({ now }) => now === undefined);
+    // Of cow-a that is gone: who she was and her two visits.
+    expect(lost.map(({ sealed }) => sealed.first.kind)).toEqual(gone ? ['identity', 'visit', 'visit'] : []);
   });
 
   describe('with no visit to tell them apart', () => {

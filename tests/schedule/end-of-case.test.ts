@@ -37,6 +37,11 @@ it('a score after the end shows nothing of it', () => {
   expect(soundNotShown(cow(visits), quernholt, { visits: [0, 1] }, '2026-06-10')?.why).toBe('not-soundest');
 });
 
+it('a score of the very day it ended counts', () => {
+  const visits = [visit('2026-06-01', { gait: 1 }), visit('2026-06-20', { gait: 0 })];
+  expect(soundNotShown(cow(visits), quernholt, { visits: [0, 1] }, '2026-06-20')).toBeUndefined();
+});
+
 it('a block or wrap still on is reported, of a cow that left with that; of a dead one nobody asks', () => {
   const animal = cow([visit('2026-05-01', { ...block('fitted'), wraps: [{ foot: 'RH', event: 'fitted' }] })]);
   const told = (result: Parameters<typeof stillOnAtClose>[1]) =>
