@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { addDays } from '../../src/record/calendar-day.js';
 import type { Animal } from '../../src/record/animal.js';
 import type { ProductUse, Visit } from '../../src/record/visit.js';
-import { ddStages } from '../../src/record/words.js';
+import { ddStages, type Sign } from '../../src/record/words.js';
 import { intervalsInForce } from '../../src/reference/intervals.js';
 import { cow, quernholt, visit, workOut } from './a-case.js';
 
@@ -515,6 +515,17 @@ it('what cannot wait comes first whatever its day, then the earliest', () => {
     ['farm-task', '2026-05-12', undefined],
     ['recheck', '2026-05-20', undefined],
   ]);
+});
+
+it('of a closed case the vet is asked about what still stops work, and about nothing else', () => {
+  const asked = (signs: Sign[]) =>
+    due(
+      cow([visit('2026-05-12', { feet: { RF: { signs } }, vet: { asked: '2026-05-12', why: 'thin' } })], {
+        episodes: [{ ended: '2026-05-20', result: 'sold' }],
+      }),
+    ).map(({ what }) => what);
+  expect(asked(['blisters'])).toContain('vet-ask');
+  expect(asked(['heat', 'swollen heel'])).toEqual([]);
 });
 
 describe('a block and a wrap on a closed case', () => {

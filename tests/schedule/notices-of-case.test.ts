@@ -292,6 +292,27 @@ describe('the life of a notice', () => {
   });
 });
 
+it('lame off the block twice is not undone by a walk on it between', () => {
+  const between = (more: Partial<Animal['visits'][number]>) =>
+    standing(walked(['2026-05-19', 2], ['2026-05-26', 1, more], [day, 2]));
+  expect(between({ 'on-block': true })).toContain('lame-off-block');
+  expect(between({ 'on-block': false })).not.toContain('lame-off-block');
+});
+
+it.each<[string, boolean, Partial<Animal['visits'][number]>]>([
+  ['nothing done', false, {}],
+  ['a foot trimmed', true, { trimmed: ['RF'] }],
+  ['a lesion cut back', true, { 'cut-back': ['a'] }],
+  ['a block put on', true, block('fitted')],
+  ['a block changed', true, { blocks: [{ foot: 'LH', claw: 'inner', event: 'replaced' }] }],
+  ['a block looked at', false, { blocks: [{ foot: 'LH', claw: 'inner', event: 'checked' }] }],
+  ['a block taken off', false, block('removed')],
+])('walking worse a week after %s: a notice: %s', (_, raises, work) => {
+  const worse = (score: number) => standing(walked(['2026-05-26', 1, work], [day, score]));
+  expect(worse(2).includes('worse-after-work')).toBe(raises);
+  expect(worse(1)).not.toContain('worse-after-work');
+});
+
 it('84 days on blocks are not too many, 85 are, and it is raised on that day', () => {
   const animal = walked(['2026-03-01', 1, block('fitted')]);
   expect(standing(animal, '2026-05-24')).not.toContain('long-on-blocks');

@@ -57,6 +57,25 @@ describe('the vet takes the wrap off himself', () => {
     ]);
   });
 
+  it('off the day he answered is done; one put on the day he comes is the next one, unless that is the day he said so', () => {
+    const early: Partial<Visit> = { kind: 'report', wraps: [{ foot: 'RH', event: 'removed', on: '2026-06-03' }] };
+    const [said, then] = [answer('wrap off', '2026-06-08'), visit('2026-06-04', early)];
+    expect(all(cow([wrapped, said, then]), '2026-06-04')).toEqual([['vet-work', 'vet', '2026-06-08', 'done']]);
+    const put = (on: string): Visit => visit(on, { wraps: [{ foot: 'RH', event: 'fitted' }] });
+    const asked = visit(day, { vet: { asked: day, why: 'pus' } });
+    const next = cow([asked, said, put('2026-06-08')]);
+    expect(all(next, '2026-06-09')).toEqual([
+      ['vet-work', 'vet', '2026-06-08', 'done'],
+      ['wrap-off', 'farm', '2026-06-11', 'open'],
+    ]);
+    const same = cow([asked, put('2026-06-03'), answer('wrap off', '2026-06-03')]);
+    expect(all(same, '2026-06-03')).toEqual([['vet-work', 'vet', '2026-06-03', 'open']]);
+    expect(all(same, '2026-06-04').map(([what, , , standing]) => [what, standing])).toEqual([
+      ['vet-work', 'overdue'],
+      ['wrap-off', 'open'],
+    ]);
+  }); // prettier-ignore
+
   it('another task of his leaves the wrap to the farm', () => {
     const other = cow([wrapped, answer('block off', '2026-06-08')]);
     expect(due(other, '2026-06-04', 'wrap-off')).toEqual([['wrap-off', 'farm', '2026-06-05', 'open']]);

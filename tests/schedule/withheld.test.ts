@@ -37,6 +37,7 @@ describe('days worked by hand', () => {
     ['24 hours are one day', { 'milk-hours': 24 }, '2026-03-02'],
     ['25 hours are two', { 'milk-hours': 25 }, '2026-03-03'],
     ['five milkings at two a day are three days', { 'milk-milkings': 5 }, '2026-03-04'],
+    ['one milking at two a day is one day', { 'milk-milkings': 1 }, '2026-03-02'],
     ['half a day is one', { 'milk-days': 0.5 }, '2026-03-02'],
     ['a course counts from its last dose', { 'milk-days': 4, until: '2026-03-03' }, '2026-03-07'],
     ['the label’s own hours win over days', { 'milk-hours': 72, 'milk-days': 2 }, '2026-03-04'],
@@ -67,6 +68,7 @@ describe('days worked by hand', () => {
       writtenPeriod({ product: 'x', ...use }, 'milk', milkings);
     expect(written({ 'milk-hours': 36 })).toEqual({ outcome: 'days', days: 2, hours: 36 });
     expect(written({ 'milk-milkings': 5 }, 3)).toEqual({ outcome: 'days', days: 2, milkings: 5 });
+    expect(written({ 'milk-milkings': 0 })).toEqual({ outcome: 'nothing' });
     expect(written({ 'milk-milkings': 5 })).toEqual({ outcome: 'milkings-a-day-not-known', milkings: 5 });
     expect(written({ class: 'not sure' })).toEqual({ outcome: 'not-recorded' });
     expect(written({})).toEqual({ outcome: 'not-recorded' });
