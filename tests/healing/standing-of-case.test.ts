@@ -396,6 +396,11 @@ describe('episodes', () => {
     ['told that she is down', false, { kind: 'report', signs: ['down'] }],
     ['blisters on a foot', false, { feet: { RF: { lifted: true, signs: ['blisters'] } } }],
     ['crumbly horn', true, { feet: { RF: { lifted: true, signs: ['crumbly horn'] } } }],
+    [
+      'horn that is soft, smells or comes loose, a line stretched',
+      true,
+      { feet: { RF: { lifted: true, signs: ['soft horn', 'smell', 'loose horn', 'white line stretched'] } } },
+    ],
     ['a walk that is lame on every scale', false, { gait: 3 }],
     ['a walk that is not lame on every scale', true, { gait: 2 }],
     ['a lesion open', false, { found: { a: { state: 'open' } } }],

@@ -85,6 +85,49 @@ describe('work stops', () => {
   });
 });
 
+// One only told of is due to be lifted, so each of the four has a job that waits.
+test('several ill: since the second of them, with all that were ill within a fortnight of it', () => {
+  const ill = (number: string, date: string) => animal(number, [date, { kind: 'report', signs: ['slobbering'] }]);
+  const [seven, eight, nine, ten] = [ill('7', '2026-06-01'), ill('8', '2026-06-10'), ill('9', '2026-06-24'), ill('10', '2026-06-25')];
+  const stop = { rule: 'several-animals-ill', since: '2026-06-10', animals: ['7', '8', '9'], people: [], suspended: 4 };
+  expect(stopOf(seven, eight, nine, ten)).toMatchObject(stop);
+  expect(stopOf(ten, nine, eight, seven)).toMatchObject(stop);
+}); // prettier-ignore
+
+// The two lame ones and the one only told of are due to be lifted.
+test('since the first day it was raised: who lifted feet there from that day on, and how many jobs wait', () => {
+  const of = (by: string, more: More = {}): More => ({ by, trimmed: ['LH'], ...more });
+  const mouth: [string, More] = ['2026-06-08', { kind: 'report', by: 'Nan Thistlewrack', signs: ['mouth sores'] }];
+  const stop = stopOf(
+    animal('7', blisters, ['2026-06-12', of('Tam Brierley')], ['2026-06-15', of('Orla Venn')]),
+    animal('8', ['2026-06-07', of('Ines Quill')], ['2026-06-11', of('Jory Pell', { kind: 'report' })]),
+    animal('9', mouth),
+    animal('10', lame('2026-06-01')),
+    animal('11', lame('2026-06-01')),
+  );
+  expect(stop).toMatchObject({
+    rule: 'blisters',
+    since: '2026-06-08',
+    animals: ['7', '9'],
+    people: ['Orla Venn', 'Tam Brierley'],
+    suspended: 3,
+  });
+  expect(stop?.asked).toBeUndefined();
+}); // prettier-ignore
+
+test('asked the first time, answered the last', () => {
+  const asks = (number: string, on: string, answered: string) =>
+    animal(
+      number,
+      ['2026-06-10', { feet: { RF: { lifted: true, signs: ['blisters'] } } }],
+      [on, { kind: 'report', vet: { asked: on, why: 'blisters', about: ['blisters'] } }],
+      [answered, { kind: 'report', 'vet-answer': { to: on, by: 'the authority', reply: `on ${answered}` } }],
+    );
+  const both = [asks('7', '2026-06-12', '2026-06-16'), asks('8', '2026-06-11', '2026-06-14')];
+  for (const animals of [both, both.toReversed()])
+    expect(stopOf(...animals)).toMatchObject({ asked: '2026-06-11', answered: { on: '2026-06-16', reply: 'on 2026-06-16' } });
+}); // prettier-ignore
+
 test('of several ill the asking is reported, by a question that names what was seen, and the latest answer', () => {
   const about = { about: ['slobbering'] };
   const stop = stopOf(
