@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { blockTimeline } from '../../src/healing/block-timeline.js';
+import { wrapTimeline } from '../../src/healing/fixture-span.js';
+import type { Visit } from '../../src/record/visit.js';
 import { cow, visit } from '../schedule/a-case.js';
 
 const inner = { foot: 'LH', claw: 'inner' } as const;
@@ -83,6 +85,24 @@ describe('one block after another', () => {
     expect(blockTimeline(animal, '2026-01-15').on).toHaveLength(1);
     expect(blockTimeline(animal, '2026-02-01').on).toHaveLength(0);
   });
+});
+
+describe('wraps', () => {
+  it('the farm’s word that the wrap is off ends those that are on, and says nothing of a foot without one', () => {
+    const off = (on: string): Partial<Visit> => ({ kind: 'report', 'farm-did': [{ what: 'wrap off', on }] });
+    const animal = cow([
+      visit('2026-06-01', { wraps: [{ foot: 'RH', event: 'fitted' }] }),
+      visit('2026-06-04', off('2026-06-03')),
+      visit('2026-06-05', { wraps: [{ foot: 'LH', event: 'fitted' }] }),
+      visit('2026-06-08', { wraps: [{ foot: 'LH', event: 'removed' }] }),
+      visit('2026-06-09', off('2026-06-09')),
+    ]);
+    expect(wrapTimeline(animal, '2026-06-10').map(({ foot, from, end }) => [foot, from, end?.how, end?.by])).toEqual([
+      ['LH', '2026-06-05', 'removed', '2026-06-08'],
+      ['RH', '2026-06-01', 'removed', '2026-06-03'],
+    ]);
+    expect(wrapTimeline(animal, '2026-06-02').map(({ foot, end }) => [foot, end])).toEqual([['RH', undefined]]);
+  }); // prettier-ignore
 });
 
 const open = { a: { state: 'open', top: 17, wall: 43 } } as const;

@@ -17,7 +17,17 @@ test.each<[string, boolean, LesionCode, LesionState, boolean?, Sign[]?]>([
   ['heel erosion', false, 'HHE', 'present'],
   ['a fissure, walking well', false, 'HFH', 'open'],
   ['a fissure, lame', true, 'HFH', 'open', true],
-  ['a fissure with pus', true, 'HFV', 'open', false, ['pus']],
+  ...(['bleeding', 'pus', 'exposed corium', 'proud flesh', 'necrosis', 'bone'] as const).map(
+    (sign): [string, boolean, LesionCode, LesionState, boolean, Sign[]] => [
+      `a fissure with ${sign}`,
+      true,
+      'HFV',
+      'open',
+      false,
+      [sign],
+    ],
+  ),
+  ['a fissure that smells', false, 'HFV', 'open', false, ['smell']],
   ['a wall gap', true, 'WL', 'open'],
   ['an ulcer', true, 'SU', 'open'],
   ['an ulcer, covered', false, 'SU', 'covered'],

@@ -147,6 +147,19 @@ describe('the other foot of the pair', () => {
     expect(other({ trimmed: ['RF'] })).toBe('RH');
   });
 
+  it('is asked for as of the day, by the last lift up to it', () => {
+    const visits = [
+      visit('2026-05-05', { trimmed: ['RH'] }),
+      visit('2026-06-02', { found, gait: 2 }),
+      visit('2026-06-04', { kind: 'report', gait: 2 }),
+      visit('2026-06-09', { trimmed: ['RH'], gait: 2 }),
+      visit('2026-06-10', { kind: 'report', gait: 2 }),
+    ];
+    expect(walk(visits, '2026-06-05').otherFoot).toBe('RH');
+    expect(walk(visits, '2026-06-09').otherFoot).toBeUndefined();
+    expect(walk(visits, '2026-06-10').otherFoot).toBeUndefined();
+  });
+
   it('is what a lesion that hurts is on, at the last visit that lifted feet', () => {
     const sore = (foot: Foot, code: LesionCode, of: Found, also: readonly Visit[] = []) =>
       workOut(

@@ -110,6 +110,16 @@ describe('a gap in the wall', () => {
     expect(evidence.start).toMatchObject({ date: '2026-04-28', changeMm: 7.5, after });
   }); // prettier-ignore
 
+  it('covered is said of the last look where it was, and of no other', () => {
+    const covered = (...animal: Parameters<typeof wall>) => at(wall(...animal)).lesions[0]!.evidence.covered;
+    expect(covered(base, ['2026-06-02', { state: 'covered', top: 26 }])).toBe(true);
+    expect(covered(['2026-06-02', { state: 'covered' }])).toBe(true);
+    expect(covered(base, ['2026-06-02', { top: 26 }])).toBeUndefined();
+    expect(
+      covered(['2026-05-05', { state: 'covered', top: 20 }], ['2026-06-02', { top: 26 }]),
+    ).toBeUndefined();
+  });
+
   it('two tools are said to be mixed, one is not', () => {
     const tools = (then: Found['tool'], now: Found['tool']) =>
       at(wall(['2026-05-05', { top: 20, tool: then! }], ['2026-06-02', { top: 26, tool: now! }])).lesions[0]!
@@ -462,4 +472,21 @@ it('the leading lesion is the first in the order of precedence among those not h
   );
   expect(at(animal).leading?.lesion).toBe('c');
   expect(standingOrder.indexOf('active')).toBeLessThan(standingOrder.indexOf('not-measured'));
+});
+
+it('what has ended leads only where nothing else is left', () => {
+  const gaps = (...codes: [string, Found][]) =>
+    at(
+      cow([visit('2026-05-05', { found: Object.fromEntries(codes) })], {
+        lesions: Object.fromEntries(
+          codes.map(([name]) => [name, { code: 'WL', foot: 'LH', claw: 'outer', line: 'heel' } as const]),
+        ),
+      }),
+    ).leading;
+  expect(gaps(['a', { state: 'healed' }], ['b', { state: 'open' }])).toMatchObject({ lesion: 'b', standing: 'not-measured' }); // prettier-ignore
+  expect(gaps(['a', { state: 'open', joined: 'b' }], ['b', { state: 'open' }])).toMatchObject({
+    lesion: 'b',
+  });
+  expect(gaps(['a', { state: 'open', joined: 'b' }], ['b', { state: 'healed' }])).toMatchObject({ lesion: 'b', standing: 'healed' }); // prettier-ignore
+  expect(gaps()).toBeUndefined();
 });

@@ -517,6 +517,33 @@ it('what cannot wait comes first whatever its day, then the earliest', () => {
   ]);
 });
 
+it('several notices are one question to the vet, as urgent as the worst and counting all not asked about yet', () => {
+  const signs = { LH: { signs: ['bone' as const] }, RF: { signs: ['blisters' as const] } };
+  const asks = (about?: string[]) =>
+    due(
+      cow([visit(day, { feet: signs, ...(about && { vet: { asked: day, why: 'x', about } }) })]),
+      'vet-ask',
+    ).map(({ urgency, why }) => [urgency, why.values['rule'], why.values['count']]);
+  expect(asks()).toEqual([['stop-work', 'blisters', 2]]);
+  expect(asks(['blisters'])).toEqual([['same-day', 'bone', 1]]);
+  expect(asks(['blisters', 'bone'])).toEqual([]);
+});
+
+it('an answer waited for is asked after the next day, about what can wait after a week', () => {
+  const waits = (about: string[] | undefined, now: string) =>
+    due(
+      cow([visit(day, { feet: { LH: { signs: ['bone'] } }, vet: { asked: day, why: 'x', ...(about && { about }) } })]),
+      undefined,
+      now,
+    )
+      .filter(({ what }) => what === 'vet-answer' || what === 'vet-ring-again')
+      .map(({ what, who, by, urgency, overdueFrom }) => [what, who, by, urgency, overdueFrom]);
+  expect(waits(['bone'], day)).toEqual([['vet-answer', 'vet', day, 'same-day', undefined]]);
+  expect(waits(['bone'], '2026-06-03')).toEqual([['vet-ring-again', 'farm', '2026-06-03', 'same-day', '2026-06-04']]);
+  expect(waits(undefined, '2026-06-08')).toEqual([['vet-answer', 'vet', day, 'notice', undefined]]);
+  expect(waits(undefined, '2026-06-09')).toEqual([['vet-ring-again', 'farm', '2026-06-09', 'notice', '2026-06-10']]);
+}); // prettier-ignore
+
 it('of a closed case the vet is asked about what still stops work, and about nothing else', () => {
   const asked = (signs: Sign[]) =>
     due(

@@ -97,11 +97,11 @@ test('several ill: since the second of them, with all that were ill within a for
 // The two lame ones and the one only told of are due to be lifted.
 test('since the first day it was raised: who lifted feet there from that day on, and how many jobs wait', () => {
   const of = (by: string, more: More = {}): More => ({ by, trimmed: ['LH'], ...more });
-  const mouth: [string, More] = ['2026-06-08', { kind: 'report', by: 'Nan Thistlewrack', signs: ['mouth sores'] }];
+  const told: [string, More] = ['2026-06-08', { kind: 'report', by: 'Nan Thistlewrack', feet: { LF: { signs: ['blisters'] } } }];
   const stop = stopOf(
     animal('7', blisters, ['2026-06-12', of('Tam Brierley')], ['2026-06-15', of('Orla Venn')]),
     animal('8', ['2026-06-07', of('Ines Quill')], ['2026-06-11', of('Jory Pell', { kind: 'report' })]),
-    animal('9', mouth),
+    animal('9', told),
     animal('10', lame('2026-06-01')),
     animal('11', lame('2026-06-01')),
   );
