@@ -96,6 +96,16 @@ describe('bounds of a share come', () => {
     expect(all!.low).toBeCloseTo(0.7225, 4);
   });
 
+  // One of ten: a drawn set has none of it in 35 % of cases, and 4 or more, of which 1.3 % do, are past 2.5 %: 0 to 0.3. By
+  // Wilson 1 of 10 leaves 0.0179 to 0.4042.
+  test('one of ten: the wider of the two on each side', () => {
+    const ten = single(interval(1, 1), ...Array.from({ length: 9 }, () => interval(2, Infinity)));
+    const [one] = shareBounds(ten, [1], { seed: 5, draws: 1999 });
+    expect(one!.low).toBeLessThan(0.01);
+    expect(one!.high).toBeCloseTo(wilsonShare(1, 10).high, 5);
+    expect(one!.high).toBeCloseTo(0.4042, 4);
+  });
+
   // Of 100 exact times 50 are at 1. A drawn set has Binomial(100, ½) of them: 2.5 % of such have 40 or fewer, by the normal
   // approximation 50 ± 1.96 · 5 = 40.2 to 59.8.
   test('of exact times they are those of a drawn share', () => {
