@@ -46,6 +46,7 @@ test('drawn dealings: p is counted with the observed one, so never 0', () => {
   expect(exact).toBe(false);
   expect(dealings).toBe(999);
   expect(p).toBe(1 / 1000);
+  expect(permutationTest(first, second, { seed: 4 })).toMatchObject({ dealings: 9999, p: 1 / 10_000 });
 });
 
 // 8 against 8 has 12 870 dealings, all gone through; 4000 drawn ones should come within four errors of the share,
