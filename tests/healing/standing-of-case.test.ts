@@ -300,7 +300,7 @@ describe('an ulcer, by what its last width was taken for and by reading error', 
 describe('a double sole, by reading error alone', () => {
   // Two ruler readings tell 1.96 · √(2² + 2²) = 5.54 mm apart.
   const sole = (...found: Found[]) =>
-    of('DS', ...found.map((one, at): [string, Found] => [`2026-0${at + 1}-05`, one]));
+    of('DS', ...found.map((one, month): [string, Found] => [`2026-0${month + 1}-05`, one]));
   it.each<[string, Animal, object]>([
     ['closing', sole(width(16), width(13), width(10)), { since: '2026-01-05', thenMm: 16, nowMm: 10 }],
     ['no-change-shown', sole(width(16), width(11)), { since: '2026-01-05', thenMm: 16, nowMm: 11 }],

@@ -500,8 +500,8 @@ describe('who, on what basis, where and why', () => {
     ['a footbath and an ulcer', due(raw, 'footbath-ask-vet', today, bathing('2026-05-01', '2026-07-01')), { who: 'farm', basis: 'record', foot: 'RH', lesion: 'a', overdueFrom: '2026-06-03', why: { key: 'due.why.footbath-ask-vet-ulcer', values: { day } } }],
     ['a task of the farm’s', due(cow([visit(day, { 'ask-farm': [{ what: 'straw pen', by: '2026-06-12' }] })]), 'farm-task'), { who: 'farm', basis: 'written', task: 'straw pen', why: { key: 'due.why.farm-task', values: { day } } }],
     ['a notice nobody asked the vet about', due(cow([visit(day, { feet: { LH: { signs: ['bone'] } } })]), 'vet-ask'), { who: 'farm', basis: 'record', by: day, overdueFrom: '2026-06-03', urgency: 'same-day', foot: 'LH', why: { values: { rule: 'bone', count: 1, foot: 'LH' } } }],
-  ])('%s', (_, items, expected) => {
-    expect(items).toMatchObject([expected]);
+  ])('%s', (_, jobs, expected) => {
+    expect(jobs).toMatchObject([expected]);
   });
 }); // prettier-ignore
 

@@ -264,6 +264,28 @@ describe('the life of a notice', () => {
     expect(due.filter(({ what }) => what === 'vet-ask' || what === 'vet-answer')).toEqual([]);
   });
 
+  it('an asking how she walks is one of her walk, not of a sign; one of a foot or sign is of what is there', () => {
+    const asked = (about: string) =>
+      workOut(cow([visit(day, { gait: 3, feet: { LH: { signs: ['bone'] } }, vet: { asked: day, why: 'x', about: [about] } })], { lesions: {} }), today)
+        .notices.filter((notice) => notice.asked !== undefined)
+        .map(({ rule }) => rule);
+    expect(asked('lame')).toEqual(['severest-score']);
+    expect(asked('bone')).toEqual(['bone']);
+    expect(asked('LH')).toEqual(['bone', 'severest-score']);
+    expect(asked('RF')).toEqual([]);
+  }); // prettier-ignore
+
+  it('asked twice it is the first asking that counts, unless the other was answered', () => {
+    const ask = (asked: string) =>
+      visit(asked, { kind: 'report', vet: { asked, why: 'x', about: ['bone'] } });
+    const visits = [visit(day, { feet: { LH: { signs: ['bone'] } } }), ask('2026-06-03'), ask('2026-06-04')];
+    const asked = (...more: typeof visits) =>
+      workOut(cow([...visits, ...more], { lesions: {} }), today).notices[0]?.asked?.on;
+    expect(asked()).toBe('2026-06-03');
+    const reply = { 'vet-answer': { to: '2026-06-04', by: 'the practice', reply: 'we come' } };
+    expect(asked(visit('2026-06-05', { kind: 'report', ...reply }))).toBe('2026-06-04');
+  });
+
   it('an asking before it was raised is no asking of it', () => {
     const animal = cow([
       visit('2026-05-05', { vet: { asked: '2026-05-05', why: 'thin' } }),

@@ -63,6 +63,8 @@ describe('work stops', () => {
     ['a cow that is lame', false, animal('7', lame('2026-06-01'))],
     ['one that slobbers', false, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }])],
     ['two that slobber or are feverish within a fortnight', true, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }]), animal('8', ['2026-06-15', { kind: 'report', signs: ['feverish'] }])],
+    ['two, one of them off her feed as well', true, animal('7', ['2026-06-01', { kind: 'report', signs: ['off feed', 'slobbering'] }]), animal('8', ['2026-06-15', { kind: 'report', signs: ['feverish', 'down'] }])],
+    ['two that are only off their feed', false, animal('7', ['2026-06-01', { kind: 'report', signs: ['off feed'] }]), animal('8', ['2026-06-15', { kind: 'report', signs: ['off feed'] }])],
     ['two a day too far apart', false, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }]), animal('8', ['2026-06-16', { kind: 'report', signs: ['feverish'] }])],
     ['one that slobbers, one suddenly lame with nothing open', true, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }]), animal('8', ['2026-05-01', { gait: 0 }], ['2026-06-10', { gait: 3 }])],
     ['one that slobbers, one that was lame before', false, animal('7', ['2026-06-01', { kind: 'report', signs: ['slobbering'] }]), animal('8', ['2026-05-01', { gait: 2 }], ['2026-06-10', { gait: 3 }])],

@@ -63,6 +63,8 @@ describe('the vet takes the wrap off himself', () => {
     expect(all(cow([wrapped, said, then]), '2026-06-04')).toEqual([['vet-work', 'vet', '2026-06-08', 'done']]);
     const put = (on: string): Visit => visit(on, { wraps: [{ foot: 'RH', event: 'fitted' }] });
     const asked = visit(day, { vet: { asked: day, why: 'pus' } });
+    expect(all(cow([asked, said]), '2026-06-08')).toEqual([['vet-work', 'vet', '2026-06-08', 'open']]);
+    expect(all(cow([asked, said]), '2026-06-09')).toEqual([['vet-work', 'vet', '2026-06-08', 'done']]);
     const next = cow([asked, said, put('2026-06-08')]);
     expect(all(next, '2026-06-09')).toEqual([
       ['vet-work', 'vet', '2026-06-08', 'done'],

@@ -6,7 +6,7 @@ import {
   poissonExactly,
   poissonRate,
 } from '../../src/statistics/poisson-rate.js';
-import { wilsonShare } from '../../src/statistics/wilson-share.js';
+import { boundsOutward, wilsonShare } from '../../src/statistics/wilson-share.js';
 
 describe('exact bounds of a rate', () => {
   // The 95 % limits of a Poisson count as printed in the usual tables (Garwood 1936; Pearson and Hartley, Biometrika Tables
@@ -156,6 +156,18 @@ describe("Wilson's bounds of a share", () => {
       ),
       { seed: 20261125, numRuns: 200 },
     );
+  });
+
+  test('outward from a share that is no whole count, and from one that is but for rounding', () => {
+    const bounds = (low: number, high: number) => boundsOutward({ low, high }, 10, 0.95);
+    const wilson = (low: number, high: number) => ({
+      low: wilsonShare(low, 10).low,
+      high: wilsonShare(high, 10).high,
+    });
+    expect(bounds(0.25, 0.55)).toEqual(wilson(2, 6));
+    expect(bounds(0.3 - 1e-9, 0.7 + 1e-9)).toEqual(wilson(3, 7));
+    expect(bounds(0, 1)).toEqual(wilson(0, 10));
+    expect(boundsOutward({ low: 0.2, high: 0.3 }, 0, 0.95)).toEqual({ low: 0, high: 1 });
   });
 
   test.each([
