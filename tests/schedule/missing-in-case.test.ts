@@ -301,6 +301,16 @@ it('never measured is serious; measured before and not now is worth closing', ()
   );
 });
 
+it('a covered gap still has a top to measure; a covered ulcer has no width', () => {
+  const covered = (code: 'WL' | 'SU', state: 'open' | 'covered') => ({
+    ...one({ found: { a: { state } } }),
+    lesions: { a: { code, foot: 'LH', claw: 'outer', line: 'heel' } } as const,
+  });
+  expect(grade(covered('WL', 'covered'))).toBe('serious');
+  expect(grade(covered('SU', 'open'))).toBe('serious');
+  expect(grade(covered('SU', 'covered'))).toBeUndefined();
+});
+
 it('of a closed case only its end, products and pictures are asked after', () => {
   const animal = cow(
     [visit(day, { gait: 2, found: { a: { state: 'open' } }, products: [noBatch], recheck: day })],

@@ -335,6 +335,22 @@ it.each<[string, boolean, Partial<Animal['visits'][number]>]>([
   expect(worse(1)).not.toContain('worse-after-work');
 });
 
+it('lame with nothing found ends after two lifts a week apart at which she is scored below lame', () => {
+  const after = (...more: [string, Parameters<typeof visit>[1]][]) =>
+    standing(
+      cow([visit('2026-05-05', { gait: 2, feet: { LH: { lifted: true } } }), ...more.map((one) => visit(...one))], {
+        lesions: {},
+      }),
+    ).includes('lame-nothing-found');
+  const lift = { gait: 1, feet: { LH: { lifted: true } } };
+  expect(after(['2026-05-12', lift], ['2026-05-19', lift])).toBe(false);
+  expect(after(['2026-05-12', lift], ['2026-05-18', lift])).toBe(true);
+  expect(after(['2026-05-12', lift])).toBe(true);
+  const [report, unscored] = [{ ...lift, kind: 'report' as const }, { feet: lift.feet }];
+  expect(after(['2026-05-12', report], ['2026-05-19', report], ['2026-05-26', report])).toBe(true);
+  expect(after(['2026-05-12', unscored], ['2026-05-19', unscored], ['2026-05-26', unscored])).toBe(true);
+}); // prettier-ignore
+
 it('84 days on blocks are not too many, 85 are, and it is raised on that day', () => {
   const animal = walked(['2026-03-01', 1, block('fitted')]);
   expect(standing(animal, '2026-05-24')).not.toContain('long-on-blocks');

@@ -36,6 +36,7 @@ describe('a sign of a foot lasts until hands on that foot clear it', () => {
     ['that foot lifted, still lame', true, ['2026-06-10', { ...lifted, gait: 2 }]],
     ['that foot lifted, no score', true, ['2026-06-10', lifted]],
     ['that foot lifted, walking well', false, ['2026-06-10', { ...lifted, gait: 1 }]],
+    ['found again, walking well', true, ['2026-06-10', { ...seen('swollen heel', 'heat'), gait: 1 }]],
     ['that foot lifted, walking well on a block', true, ['2026-06-10', { ...lifted, gait: 1, 'on-block': true }]],
     ['that foot lifted, walking well two days after pain relief', true, ['2026-06-08', { ...report, 'pain-relief': 'given' }], ['2026-06-10', { ...lifted, gait: 1 }]],
     ['that foot lifted, walking well four days after pain relief', false, ['2026-06-06', { ...report, 'pain-relief': 'given' }], ['2026-06-10', { ...lifted, gait: 1 }]],
