@@ -120,6 +120,11 @@ describe('a gap in the wall', () => {
     ).toBeUndefined();
   });
 
+  it('never measured, its day is that of the last look', () => {
+    const animal = wall(['2026-05-05', {}], ['2026-06-02', {}]);
+    expect(at(animal).lesions[0]!.evidence.date).toBe('2026-06-02');
+  });
+
   it('two tools are said to be mixed, one is not', () => {
     const tools = (then: Found['tool'], now: Found['tool']) =>
       at(wall(['2026-05-05', { top: 20, tool: then! }], ['2026-06-02', { top: 26, tool: now! }])).lesions[0]!
@@ -264,6 +269,7 @@ describe('an ulcer, by what its last width was taken for and by reading error', 
     ],
     ['came back and not measured yet', calliper(20, { state: 'covered' }, { state: 'open' }), 'came-back'],
     ['came back and closing', calliper(20, { state: 'covered' }, 14, 6), 'closing'],
+    ['came back and hardly closing', calliper(20, { state: 'covered' }, 14, 14.5), 'doubtful'],
   ])('%s', (_, animal, standing) => {
     expect(word(animal)).toBe(standing);
   });
@@ -452,6 +458,10 @@ describe('worst first', () => {
     ];
     expect(worstFirst(cases).map(({ slug }) => slug)).toEqual(['a', 'b', 'c', 'd', 'e']);
     expect(worstFirst(cases.toReversed()).map(({ slug }) => slug)).toEqual(['a', 'b', 'c', 'd', 'e']);
+  });
+
+  it('the worse gap comes before the name', () => {
+    expect(worstFirst([entry('1', grew), entry('2', ranUp)]).map(({ slug }) => slug)).toEqual(['2', '1']);
   });
 
   it('what is alike is settled by the name', () => {
