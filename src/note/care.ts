@@ -87,14 +87,17 @@ export function readPain(r: VisitReader, at: number): number | undefined {
     end,
     word === 'vet says none' ? end : verb >= 0 ? Math.min(from + verb + 1, to) : end,
   );
-  const first = verb >= 0 && from + verb < at ? from + verb : at;
-  const wrote = r.put(Math.min(first, at), last, 'pain-relief', word);
+  let first = verb >= 0 && from + verb < at ? from + verb : at;
+  // Whose word it is, right before or behind, is part of what is said.
+  const isWhose = (one: Item | undefined): boolean => one !== undefined && (isFarm(one) || isVet(one));
+  const before = r.items.slice(from, first).findLastIndex((one) => !saysNothing(one));
+  if (before >= 0 && isWhose(r.items[from + before])) first = from + before;
+  const behind = r.skip(last);
+  const until = behind < to && isWhose(r.items[behind]) ? behind + 1 : last;
+  const wrote = r.put(first, until, 'pain-relief', word);
   r.modality = { ...r.modality, denied: was, planned };
-  if (!wrote) return undefined;
-  if (was !== undefined) r.taken.add(was);
-  for (let index = from; index < to; index += 1)
-    if (words[index - from]!.is.has('farm-noun') || words[index - from]!.person) r.taken.add(index);
-  return last;
+  if (wrote && was !== undefined) r.taken.add(was);
+  return wrote ? until : undefined;
 }
 
 /** The words of one clause round a piece, in a note without stops as far as no other statement goes. */
@@ -357,11 +360,14 @@ export function readTask(r: VisitReader, at: number): number | undefined {
   if (by === undefined || by < r.date) return undefined;
   const tasks = (r.draft['ask-farm'] ??= []);
   tasks.push({ what: task, by });
+  let first = at;
   for (let index = at - 1; index >= start && !r.taken.has(index); index -= 1) {
     const one = r.items[index]!;
-    if (one.is.has('ask-farm') || one.is.has('asked') || one.is.has('farm-noun') || one.kind === 'person' || one.is.has('negation') || one.is.has('worse') || one.is.has('plan')) r.taken.add(index); // prettier-ignore
+    const asking = one.is.has('ask-farm') || one.is.has('asked') || one.is.has('farm-noun') || one.kind === 'person' || one.is.has('negation') || one.is.has('worse') || one.is.has('plan'); // prettier-ignore
+    if (asking) first = index;
+    else if (!saysNothing(one)) break;
   }
-  r.say(at, end, `ask farm: ${task} by ${by}`);
+  r.say(first, end, `ask farm: ${task} by ${by}`);
   return end;
 }
 

@@ -212,9 +212,28 @@ export function declaredBy({ firstMet, draft }: VisitReader): AnimalReading['dec
   return own.length === 0 ? undefined : Object.fromEntries(own);
 }
 
-/** Whatever no statement took, with the words round it that make sense of it, as it stands. */
+/** Kinds of words that only turn or join what others say: read, they leave nothing to keep. */
+const grammar = [
+  'negation', 'both', 'plan', 'hedge', 'correct', 'not-ours', 'cow', 'nearly', 'recent', 'takes-back', 'the-others',
+]; // prettier-ignore
+
+/**
+ * Whatever no statement took, with the words round it that make sense of it, as it stands. What was taken but stands in no
+ * fact and no question is kept as well, whichever statement took it, so that no word is lost.
+ *
+ * Checked: tests/note/any-text.test.ts
+ */
 export function keepRest(r: VisitReader, section: Section, bounds: ReadonlySet<number>): void {
   const { items, text } = r;
+  const shown = [...r.pieces, ...r.questions].toSorted((a, b) => a.from - b.from);
+  let next = 0;
+  let reach = 0;
+  for (let at = section.from; at < section.to; at += 1) {
+    const item = items[at]!;
+    for (; next < shown.length && shown[next]!.from <= item.from; next += 1)
+      reach = Math.max(reach, shown[next]!.to);
+    if (reach < item.to && !grammar.some((kind) => item.is.has(kind))) r.taken.delete(at);
+  }
   const kept: [number, number][] = [];
   const pushed = (at: number): boolean => kept.some(([from, to]) => from <= at && at < to);
   for (let at = section.from; at < section.to; at += 1) {
