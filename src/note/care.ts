@@ -24,7 +24,14 @@ export function readPain(r: VisitReader, at: number): number | undefined {
   }
   const isVet = (one: Item): boolean => one.is.has('vet-noun') || one.person?.role === 'vet';
   const isFarm = (one: Item): boolean =>
-    one.is.has('farm-noun') || one.person?.role === 'farm' || one.bare === 'he';
+    one.is.has('farm-noun') || one.person?.role === 'farm' || isOne('he', one.bare);
+  // `farmer is going to ask the vet`, `Len will ring her`: who asks is the farm.
+  const farmAsks = (n: number): boolean => {
+    let back = n - 1;
+    while (back >= 0 && !isFarm(words[back]!) && (saysNothing(words[back]!) || words[back]!.is.has('plan')))
+      back -= 1;
+    return back >= 0 && isFarm(words[back]!);
+  };
   const saysNone = (all: readonly Item[]): boolean => {
     const vet = all.findIndex(isVet);
     const behind = all.slice(vet);
@@ -65,11 +72,11 @@ export function readPain(r: VisitReader, at: number): number | undefined {
     word = 'advised';
   else if (
     any('asked') &&
-    !words.some((one, n) => one.is.has('asked') && words[n - 1] !== undefined && isFarm(words[n - 1]!)) &&
+    !words.some((one, n) => one.is.has('asked') && farmAsks(n)) &&
     !words.some((one, n) => one.is.has('asked') && isFarm(words[n + 1] ?? one))
   )
     word = 'asked';
-  else if (any('call') && words.some(isVet)) word = 'asked';
+  else if (words.some((one, n) => one.is.has('call') && !farmAsks(n)) && words.some(isVet)) word = 'asked';
   else if (any('advised') || (any('asked') && words.some(isFarm))) word = 'advised';
   else if (
     any('pain-given') &&
@@ -314,7 +321,7 @@ export function readTask(r: VisitReader, at: number): number | undefined {
   if (task === undefined || r.modality.past !== undefined) return undefined;
   const start = r.start(at, false);
   const lead = r.items.slice(start, at);
-  const asks = lead.some((one) => one.is.has('ask-farm') || one.is.has('asked') || one.is.has('farm-noun') || one.person?.role === 'farm' || isOne('told to', one.bare)) || /^(?:keep|score|watch)/.test(bare); // prettier-ignore
+  const asks = lead.some((one) => one.is.has('ask-farm') || one.is.has('asked') || one.is.has('farm-noun') || one.person?.role === 'farm' || isOne('told to', one.bare)) || /^(?:keep|score|watch)/.test(bare) || isBid(r, at, start); // prettier-ignore
   if (!asks || lead.some((one) => one.is.has('farm-did'))) return undefined;
   // `ring me` only if she gets worse.
   const worse = task === 'ring if worse';
@@ -369,6 +376,13 @@ export function readTask(r: VisitReader, at: number): number | undefined {
   }
   r.say(first, end, `ask farm: ${task} by ${by}`);
   return end;
+}
+
+/** `On straw till Friday.`: a sentence that says where she goes and until when bids it. */
+function isBid(r: VisitReader, at: number, start: number): boolean {
+  if (!r.items.slice(start, at).every(saysNothing)) return false;
+  const [until, day] = r.items.slice(at + 1, at + 3);
+  return until?.is.has('until') === true && (day?.kind === 'day' || day?.kind === 'span');
 }
 
 /** `Len had taken the last wrap off on the 19th as asked`: done by the farm. */

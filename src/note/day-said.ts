@@ -151,7 +151,13 @@ function dayThenMonth(tokens: readonly Token[], at: number): DaySaid | undefined
   if (!day) return undefined;
   const then = tokens[day.next]?.bare === 'of' ? day.next + 1 : day.next;
   const month = monthAt(tokens, then);
-  return month === undefined ? undefined : withYear(tokens, then + 1, day.value, month);
+  if (month !== undefined) return withYear(tokens, then + 1, day.value, month);
+  // `the tenth of the eleventh`
+  const of = day.ordinal && tokens[then - 1]?.bare === 'of' && tokens[then]?.bare === 'the';
+  const number = of ? dayNumberSaid(tokens, then + 1) : undefined;
+  return number?.ordinal && number.value <= 12
+    ? withYear(tokens, number.next, day.value, number.value)
+    : undefined;
 }
 
 function monthThenDay(tokens: readonly Token[], at: number): DaySaid | undefined {

@@ -72,6 +72,10 @@ export function readState(r: VisitReader, at: number): number | undefined {
     r.last !== undefined && isOfFamily(r, r.last, families) && !r.place.isNew
       ? [r.last]
       : r.lesionsFor(families);
+  // `both ulcers healed`
+  const all = r.modality.both && names?.length !== 1 ? r.candidates(families) : [];
+  if (all.length === 2 && all.every((name) => r.draft.found?.[name]?.state === undefined))
+    return r.putFound(at, at + 1, all, 'state', state) ? at + 1 : undefined;
   if (
     names === undefined &&
     (r.place.codes || r.place.feet) &&

@@ -1,7 +1,7 @@
 import type { BlockEvent, WrapEvent } from '../record/visit.js';
 import { type BlockMaterial, type Claw, type Foot, type FixtureEvent } from '../record/words.js';
 import { isOne } from './note-words.js';
-import { placeAt } from './place.js';
+import { placeAt, sideFeet } from './place.js';
 import { saysNothing } from './item.js';
 import { opposite, type VisitReader } from './visit-reader.js';
 
@@ -88,7 +88,7 @@ function limit(r: VisitReader, at: number, from = at): number {
       // `new block, plastic, medial toe`; `blk LH ok, stays`: only what can be nothing else goes on behind a comma.
       const after = r.items[next + 1];
       const goesOn =
-        item.bare === ',' &&
+        (item.bare === ',' || (item.bare === '(' && after?.is.has('material') === true)) &&
         (after?.is.has('material') || (after?.is.has('claw') && event && !saysState(r, next + 1)));
       if (!goesOn) break;
       continue;
@@ -118,6 +118,8 @@ function limit(r: VisitReader, at: number, from = at): number {
     // A second verb of another kind begins another event: `block off and a new one on`.
     if (event && (item.is.get('event') === 'new' || isOne('put', item.bare))) break;
     if (item.is.has('carrying') || (event && item.is.has('claw-noun'))) break;
+    // `left it off she's a one`, `took it off cause …`: a clause of its own.
+    if (event && (/^she(?:s| is)?$/.test(item.bare) || isOne('cause', item.bare))) break;
     if (item.is.has('claw-state') && item.is.get('claw-state') !== 'sound') break;
     if (item.is.has('event') && item.bare !== 'put') event = true;
     if (event && (item.is.has('foot') || item.is.has('side')) && beginsPlace(r, next)) break;
@@ -205,7 +207,7 @@ function eventIn(r: VisitReader, window: Window, verb: FixtureEvent | undefined)
     while (end > from && !ours.some((kind) => r.items[end - 1]!.is.has(kind))) end -= 1;
     return end;
   };
-  const off = words.some(({ is, bare }) => is.get('event') === 'removed' && (bare !== 'out' || words.some((one) => one.bare === 'take' || one.bare === 'took'))); // prettier-ignore
+  const off = words.some(({ is, bare }) => is.get('event') === 'removed' && ((bare !== 'out' && bare !== 'away') || words.some((one) => /^t(?:ake|ook|aken)$/.test(one.bare)))); // prettier-ignore
   const alreadyOn = has('already on');
   const onAlone = words.findLastIndex(({ is, bare }) => is.get('event') === 'fitted' && bare === 'on');
   const put =
@@ -245,7 +247,7 @@ function eventIn(r: VisitReader, window: Window, verb: FixtureEvent | undefined)
     // `block? no`, `wood block LH`: nothing is said to have happened.
     return undefined;
   }
-  const inside = (kind: string): boolean => words.some((one, n) => one.is.has(kind) && !(kind === 'plan' && event === 'checked' && isOne('may', one.bare)) && !(one.bare === 'no' && words[n + 1]?.bare === 'longer')); // prettier-ignore
+  const inside = (kind: string): boolean => words.some((one, n) => one.is.has(kind) && !(kind === 'plan' && event === 'checked' && (isOne('may', one.bare) || words[n - 1]?.is.has('until'))) && !(one.bare === 'no' && words[n + 1]?.bare === 'longer')); // prettier-ignore
   const after = r.items[r.skip(to)];
   const deniedBehind = r.items[to]?.bare === '?' && r.items[to + 1]?.is.has('negation');
   const none = to < r.items.length && after?.bare === 'none';
@@ -273,6 +275,9 @@ function dayOf(r: VisitReader, window: Window, told: Told): { on?: string; to: n
     const item = r.items[at]!;
     const span = spanAgo(r, at);
     if (span) return span;
+    // `fell off last week`
+    if (told.event === 'lost' && at >= told.to && item.is.has('recent') && /week|month/.test(item.bare))
+      return { on: 'unknown', to: at + 1 };
     if (item.is.has('unknown-day') && (item.bare !== 'when' || told.event === 'lost'))
       return { on: 'unknown', to: Math.max(told.to, at + 1) };
     if (
@@ -308,7 +313,7 @@ function spanAgo(r: VisitReader, at: number): { on: string; to: number } | undef
 function placeIn(
   r: VisitReader,
   { from, to, kind }: Window,
-): { feet: Foot[]; claw?: Claw; other: boolean; plural: boolean } {
+): { feet: Foot[]; claw?: Claw; other: boolean; plural: boolean } | undefined {
   let feet: Foot[] = [];
   let claw: Claw | undefined;
   let other = false;
@@ -320,6 +325,12 @@ function placeIn(
       if (said.place.feet) feet = [...feet, ...said.place.feet];
       claw = said.place.claw ?? claw;
       at = Math.max(at, Math.min(said.next, to) - 1);
+    }
+    // `wrapped left`: a side, with no foot of that side it can be, is not the foot spoken of last.
+    if (!said?.place.feet && is.has('side') && !is.has('event')) {
+      const there = sideFeet(r, is.get('side')!, true);
+      if (there.length !== 1) return undefined;
+      feet = [...feet, ...there];
     }
   }
   const words = r.items.slice(from, to);
@@ -333,6 +344,7 @@ function writeBlock(r: VisitReader, window: Window, told: Told): number | undefi
   const { event } = told;
   if (told.denied || told.planned || r.modality.past !== undefined) return undefined;
   const said = placeIn(r, window);
+  if (said === undefined) return undefined;
   const on = r.blocksOn();
   const puts = event === 'fitted' || event === 'already on';
   let targets: { foot: Foot; claw: Claw }[] = [];
@@ -447,6 +459,7 @@ function writeWrap(r: VisitReader, window: Window, told: Told): number | undefin
   }
   if (told.denied || told.planned || r.modality.past !== undefined) return undefined;
   const said = placeIn(r, window);
+  if (said === undefined) return undefined;
   const on = r.wrapsOn();
   const puts = event === 'fitted' || event === 'already on' || event === 'replaced';
   const skin = [...new Set(r.candidates(['dermatitis'], {}).map((name) => r.declared(name)!.foot))];

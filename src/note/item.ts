@@ -288,7 +288,8 @@ function pairSaid(tokens: readonly Token[], one: NumberSaid): (PairSaid & { next
   if (isOne('between two lengths', tokens[next]?.bare) && isOne('by', tokens[next + 1]?.bare)) next += 1;
   const sign = tokens[next];
   const word = sign?.kind === 'word' ? sign.bare : '';
-  const joined = sign?.text === '/' || over.has(word) ? 'over' : times.has(word) || sign?.text === '*' || word === '×' ? 'times' : undefined; // prettier-ignore
+  const isOutOf = word === 'out' && tokens[next + 1]?.bare === 'of';
+  const joined = sign?.text === '/' || over.has(word) || isOutOf ? 'over' : times.has(word) || sign?.text === '*' || word === '×' ? 'times' : undefined; // prettier-ignore
   if (!joined) return undefined;
   const two =
     word === 'on' && tokens[next + 1]?.bare === 'a' ? next + 2 : word === 'out' ? next + 2 : next + 1;

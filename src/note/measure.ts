@@ -138,6 +138,17 @@ function readLength(
     !r.place.codes.some((code) => familyOf(code) === 'wall')
   )
     r.place = r.place.feet ? { feet: r.place.feet } : {};
+  // `55 down, 80 long`: her wall is about as long.
+  if (key === 'length' && isWallMeant(r)) {
+    const [gap, ...more] = r.lesionsFor(wall) ?? [];
+    const before = gap === undefined ? undefined : r.before(gap, 'wall');
+    if (more.length === 0 && before !== undefined && isClose(inMm(said, before), before))
+      return readLength(r, from, number, next, 'wall');
+  }
+  if (key === 'wall' || key === undefined) {
+    const all = wallOfEach(r, from, end, said);
+    if (all !== undefined) return all;
+  }
   if (key === 'wall') {
     // No wall is as short as that, on any line of any cow.
     if (inMm(said) < 15 && said.unit === undefined && !said.parts) return undefined;
@@ -189,6 +200,21 @@ function readLength(
   const names = r.lesionsFor(area);
   if (names?.length !== 1 || r.draft.found?.[names[0]!]?.length !== undefined) return undefined;
   return written(r, from, end, names, { length: inMm(said, r.before(names[0]!, 'length')) }, area);
+}
+
+/** `left 33, right 22, wall 44 on both`: one length, said of all gaps measured in one breath, each about as long before. */
+function wallOfEach(r: VisitReader, from: number, end: number, said: NumberSaid): number | undefined {
+  const behind = r.skip(end);
+  const isBoth = r.modality.both === true || r.items[behind]?.is.has('both') === true;
+  if (!isBoth) return undefined;
+  const gaps = r.measured.filter(
+    (name) => isOfFamily(r, name, wall) && r.draft.found?.[name]?.wall === undefined,
+  );
+  const near = (name: string): boolean =>
+    isClose(inMm(said, r.before(name, 'wall')), r.before(name, 'wall') ?? Number.NaN);
+  if (gaps.length < 2 || !gaps.every(near)) return undefined;
+  const to = r.items[behind]?.is.has('both') ? behind + 1 : end;
+  return r.putFound(from, to, gaps, 'wall', inMm(said, r.before(gaps[0]!, 'wall'))) ? to : undefined;
 }
 
 function isClose(one: number, other: number | undefined): boolean {

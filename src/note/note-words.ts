@@ -196,7 +196,7 @@ export function phraseAt(tokens: readonly Token[], at: number): Phrase | undefin
   if (first?.kind !== 'word') return undefined;
   const is = new Map<string, string>();
   let next = at;
-  for (const { kind, value, words: parts } of dictionary.get(spelled(first.bare)) ?? []) {
+  for (const { kind, value, words: parts } of dictionary.get(heard(first)) ?? []) {
     const end = endOf(tokens, at, parts);
     if (end === undefined || end < next) continue;
     if (capitalsOnly.has(first.bare) && parts.length === 1 && first.text !== first.text.toUpperCase())
@@ -208,13 +208,19 @@ export function phraseAt(tokens: readonly Token[], at: number): Phrase | undefin
   return next === at ? undefined : { is, next };
 }
 
+/** A word as the vocabulary spells it, without the `'s` of `the growth's the same` or `farmer's going to`. */
+function heard({ text, bare }: Token): string {
+  const stem = /['’]s$/i.test(text) && !known.has(bare) ? bare.slice(0, -1) : bare;
+  return known.has(stem) ? stem : spelled(bare);
+}
+
 function endOf(tokens: readonly Token[], at: number, parts: readonly string[]): number | undefined {
   let next = at + 1;
   for (let word = 1; word < parts.length; word += 1) {
     while (joins(tokens, next) || (tokens[next] && isPassed(tokens[next]!, parts[word]!))) next += 1;
     const token = tokens[next];
     if (token === undefined || token.kind === 'quoted') return undefined;
-    if (token.bare !== parts[word] && spelled(token.bare) !== parts[word]) return undefined;
+    if (token.bare !== parts[word] && heard(token) !== parts[word]) return undefined;
     next += 1;
   }
   // A dot that belongs to the last letter of an abbreviation: n.p.

@@ -16,7 +16,13 @@ export interface NumberSaid {
 
 const exact = turned(noteWords.numbers, Number);
 /** A number in a word, a slip in it or not: half of `twnty seven` must not be taken for all of it. */
-const ones = { get: (word: string): number | undefined => exact.get(word) ?? exact.get(spelled(word)) };
+const ones = {
+  get: (word: string): number | undefined =>
+    // `twenty seven's a bad one`
+    exact.get(word) ??
+    exact.get(spelled(word)) ??
+    (word.length > 4 ? exact.get(word.replace(/s$/, '')) : undefined),
+};
 const exactParts = turned(noteWords.parts, Number);
 const parts = {
   get: (word: string): number | undefined => exactParts.get(word) ?? exactParts.get(spelled(word)),
@@ -75,7 +81,14 @@ function unitBehind(tokens: readonly Token[], next: number, isPart: boolean): { 
   if (tokens[next]?.kind === 'inch') return { unit: 'in', next: next + 1 };
   const article = isPart && isOne('a of', tokens[next]?.bare);
   const after = article ? next + (tokens[next]!.bare === 'of' && isOne('a', tokens[next + 1]?.bare) ? 2 : 1) : next; // prettier-ignore
-  const unit = units.get(tokens[after]?.bare ?? '');
+  // `5/8 in of a 1 3/4 wall`, but not `1/2 in the morning`.
+  const behind = tokens[after + 1];
+  const isIn =
+    isPart &&
+    tokens[after]?.bare === 'in' &&
+    (behind === undefined || behind.kind !== 'word' || isOne('behind inch', behind.bare)) &&
+    behind?.kind !== 'number';
+  const unit = isIn ? 'in' : units.get(tokens[after]?.bare ?? '');
   return unit === undefined ? { next } : { unit, next: after + 1 };
 }
 
@@ -144,7 +157,9 @@ function tensAndOnes(tokens: readonly Token[], at: number): { value: number; nex
 function isFraction(tokens: readonly Token[], at: number): boolean {
   const [top, stroke, bottom] = [tokens[at], tokens[at + 1], tokens[at + 2]];
   if (top?.kind !== 'number' || stroke?.text !== '/' || bottom?.kind !== 'number') return false;
-  const glued = top.to === stroke.from && stroke.to === bottom.from && tokens[at + 3]?.text !== '/';
+  // `10/11/26` is a day; `1 1/8 / 1 3/4` are two lengths.
+  const more = tokens[at + 3]?.text === '/' && tokens[at + 3]!.from === bottom.to;
+  const glued = top.to === stroke.from && stroke.to === bottom.from && !more;
   return glued && ['2', '4', '8', '16'].includes(bottom.text) && Number(top.text) < Number(bottom.text);
 }
 

@@ -66,6 +66,9 @@ export function placeAt(
     next = index + 1;
     if (side !== undefined && end !== undefined && !place.feet) place.feet = [footOf(side, end)];
   }
+  // `white line rear, a hole`: the place on the claw says which kind of gap.
+  if (place.site?.startsWith('white line') && (place.codes?.includes('WL') ?? place.feet !== undefined))
+    place.codes = ['WL', 'WLF', 'WLA'];
   if (next === at || (side === undefined && Object.keys(place).length === 0)) return undefined;
   if (side !== undefined && !place.feet) {
     if (!isSide(r, at, next, place))

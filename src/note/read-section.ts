@@ -30,6 +30,7 @@ export function readSection(r: VisitReader, section: Section, bounds: ReadonlySe
   r.lastKey = undefined;
   r.fixture = undefined;
   r.ofSeveral = section.ofSeveral === true;
+  r.section = [section.from, section.to];
   for (let at = section.from; at < section.to;) {
     const item = items[at]!;
     if (bounds.has(at) || (r.taken.has(at) && !item.is.has('both'))) {
@@ -127,7 +128,14 @@ function cueAt(r: VisitReader, at: number, to: number): number | undefined {
   const item = r.items[at]!;
   const { is, bare } = item;
   const next = r.items[at + 1];
-  if (is.has('not-ours') && ![...is.keys()].some((kind) => kind !== 'not-ours')) return at + 1;
+  const heads = r.ofSeveral && isOne('head of the next visit', bare);
+  if (is.has('not-ours') && !heads && ![...is.keys()].some((kind) => kind !== 'not-ours')) return at + 1;
+  // `still smells, but no more pus`: said before a sign it denies it.
+  if (is.has('no-more') && bare.startsWith('no ') && r.items[r.skip(at + 1)]?.is.has('sign')) {
+    r.modality.denied = at;
+    r.modality.used = undefined;
+    return at + 1;
+  }
   // `was 21, now 27`; `see again when the block is off`.
   if (
     bare === 'was' &&

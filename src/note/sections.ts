@@ -112,6 +112,7 @@ class Cutter {
         }
         if (this.isTalk(at)) {
           const end = this.endOfSentence(at);
+          this.signedBy(at, end);
           this.outside.push([at, end, 'talk']);
           if (this.current) this.close(at, end);
           loose = end;
@@ -263,6 +264,17 @@ class Cutter {
           this.isTrade(one) || isOne('she', one.bare) || (one.person && words[n + 1]?.bare === 'here'),
       )
     );
+  }
+
+  /** `Regards Zenek` under the note, with nothing behind it: who wrote all of it. */
+  private signedBy(at: number, end: number): void {
+    const words = this.items.slice(at, end).filter(({ kind }) => kind !== 'mark');
+    const name = words.at(-1)?.person;
+    const under = this.items.slice(end).every(({ kind }) => kind === 'line' || kind === 'stop');
+    if (words.length !== 2 || !isOne('signs off', words[0]!.bare) || name?.role !== 'people' || !under)
+      return;
+    for (const { heading } of this.sections) heading.by ??= name.name;
+    this.heading.by ??= name.name;
   }
 
   private isTrade({ kind, is, figures, farm }: Item): boolean {

@@ -18,6 +18,9 @@ export function readMissed(r: VisitReader, at: number): number | undefined {
       !r.taken.has(at - 1)
     )
       return undefined;
+    // `the rest at the next routine` is of another day.
+    if (r.items.slice(Math.max(0, at - 3), at).some(({ bare }) => isOne('no visit kind', bare)))
+      return undefined;
     const named =
       r.items[r.skip(at + 1)]?.person ??
       (r.items[at + 1]?.kind === 'quoted' ? { name: r.items[at + 1]!.bare } : undefined);

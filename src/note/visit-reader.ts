@@ -88,6 +88,8 @@ export class VisitReader {
   bared: BlockEvent[] = [];
   /** Who did what is said: word from another. */
   isMissed: { readonly from: number; readonly to: number } | undefined;
+  /** The words read now: from one piece of the note up to another. */
+  section: readonly [from: number, to: number] = [0, 0];
   /** Words said of several cows: what was said of her alone goes before. */
   ofSeveral = false;
   /** Lesions of which two values of one thing were said: neither is in the draft. */
@@ -391,7 +393,18 @@ export class VisitReader {
         return true;
       });
     const strict = of(true);
-    const fit = strict.length > 0 ? strict : of(false);
+    let fit = strict.length > 0 ? strict : of(false);
+    // `crack` is said of any gap: where none of hers there is one by its name, the only gap there is meant.
+    const { codes, feet } = place;
+    const isLoose = codes && oneCode(codes) === undefined && codes.every((code) => familyOf(code) === 'wall');
+    if (fit.length === 0 && isLoose && feet?.length === 1) {
+      const { codes: _, ...there } = place;
+      fit = this.candidates(
+        families.filter((family) => family === 'wall'),
+        there,
+      );
+      if (fit.length > 1) fit = [];
+    }
     const open = fit.filter((name) => this.isOpen(name));
     return open.length > 0 ? open : fit;
   }

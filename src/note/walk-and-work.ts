@@ -36,6 +36,8 @@ export function readWalk(r: VisitReader, at: number): number | undefined {
   } else if (isScoreBefore(r, at)) {
     // `1 mob`
     return r.put(at, at + 2, 'gait', item.number!.value) ? at + 2 : undefined;
+  } else if (isScoreAlone(r, at, scale)) {
+    return r.put(at, at + 1, 'gait', item.pair?.one.value ?? item.number!.value) ? at + 1 : undefined;
   } else {
     // `she's a 1`, `says a 2`, `was a 1, not a 0`.
     const before = r.items[at - 1];
@@ -122,6 +124,30 @@ function isScoreBefore(r: VisitReader, at: number): boolean {
   const before = r.items[at - 1];
   const starts = before === undefined || ['line', 'stop', 'mark'].includes(before.kind);
   return item.kind === 'number' && item.number?.unit === undefined && word?.is.has('gait') === true && starts && ends && r.scale !== undefined && isScore(r.scale, item.number?.value ?? -1); // prettier-ignore
+}
+
+/**
+ * `RH wl 38/60. 0.`, `3 out of 3`: a score and nothing else between stops, behind what was found, where no score is said
+ * with its word. At the beginning of a line it may count the lines.
+ */
+function isScoreAlone(r: VisitReader, at: number, scale: GaitScale): boolean {
+  const [before, item, after] = [r.items[at - 1], r.items[at]!, r.items[at + 1]];
+  const { number, pair } = item;
+  const ofHighest = pair?.joined === 'over' && pair.other.value === gaitScale[scale].highest;
+  const said = pair ? (ofHighest ? pair.one : undefined) : item.kind === 'number' ? number : undefined;
+  if (said === undefined || said.unit !== undefined || said.parts || !isScore(scale, said.value))
+    return false;
+  if (r.draft.gait !== undefined || r.ofSeveral) return false;
+  const parts = (one: Item | undefined): boolean => one?.kind === 'stop' || one?.bare === ',';
+  if (!parts(before) || !(after === undefined || after.kind === 'line' || parts(after))) return false;
+  // `1, 2, 3` and `27, 61, 1` are of something else.
+  const lists = (mark: number, next: number): boolean =>
+    r.items[mark]?.bare === ',' && r.items[next]?.kind === 'number';
+  if (lists(at - 1, at - 2) || lists(at + 1, at + 2)) return false;
+  const last = r.pieces.at(-1)?.as ?? '';
+  if (!pair && (last === '' || /^(?:product|withheld)/.test(last))) return false;
+  const [from, to] = r.section;
+  return !r.items.slice(from, to).some(({ is }, n, all) => is.has('gait') && all[n + 1]?.kind === 'number');
 }
 
 /** `to` and `for` behind a score's word are figures misheard, unless something follows that they lead to. */
@@ -225,7 +251,9 @@ export function readRecheck(r: VisitReader, at: number): number | undefined {
       item.kind === 'span' &&
       isBetween(r, at) &&
       (r.ofSeveral || item.text.endsWith('/52') || isLoneSpan(r, at))
-    )
+    ) &&
+    // `all of them four weeks`
+    !(r.ofSeveral && item.kind === 'span' && r.items[at - 1]?.is.has('the-others') === true)
   )
     return undefined;
   const said = r.items[when];
