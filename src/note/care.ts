@@ -47,10 +47,11 @@ export function readPain(r: VisitReader, at: number): number | undefined {
   const isOwn = (one: Item | undefined): boolean =>
     one !== undefined && (one.bare === 'i' || one.bare === 'we' || isVet(one));
   const declinedAt = words.findIndex(({ is }, n) => is.has('declined') && !isOwn(words[n - 1]));
+  const heDeclined = declinedAt >= 0 && isOne('he', words[declinedAt]!.bare.split(' ')[0]);
   if (saysNone(sentence) && (denied || sentence.some(({ bare }) => bare === 'none' || bare === 'nothing'))) {
     word = 'vet says none';
     end = r.end(at, false);
-  } else if (declinedAt >= 0 && words.some(isFarm)) {
+  } else if (declinedAt >= 0 && (heDeclined || words.some(isFarm))) {
     word = 'farm declined';
     end = Math.max(at + 1, from + declinedAt + 1);
   } else if (

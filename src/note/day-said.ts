@@ -1,7 +1,7 @@
 import type { Business } from '../record/business.js';
 import { type CalendarDay, addDays, calendarDay, dayNumber } from '../record/calendar-day.js';
 import { monthNumbers } from '../reference/months.js';
-import { isOne, noteWords, phraseAt, spelled, turned } from './note-words.js';
+import { isKnown, isOne, noteWords, phraseAt, slipsBetween, spelled, turned } from './note-words.js';
 import { numberSaid } from './number-said.js';
 import type { Token } from './token.js';
 
@@ -133,17 +133,12 @@ function monthAt(tokens: readonly Token[], at: number): number | undefined {
   const exact = monthNumbers.get(word);
   // `may` and `march` are verbs too: only beside a number, which the callers see to.
   if (exact !== undefined || word.length < 6) return exact;
+  if (isKnown(word)) return undefined;
   const near = [...monthNumbers].filter(
-    ([name]) => name.length >= 6 && name[0] === word[0] && isNear(name, word),
+    ([name]) =>
+      name.length >= 6 && name[0] === word[0] && slipsBetween(name, word, 2) <= (name.length > 7 ? 2 : 1),
   );
   return near.length === 1 ? near[0]![1] : undefined;
-}
-
-function isNear(name: string, word: string): boolean {
-  if (Math.abs(name.length - word.length) > 1) return false;
-  let same = 0;
-  for (const letter of word) if (name.includes(letter)) same += 1;
-  return same >= word.length - 1 && name.slice(-3) === word.slice(-3);
 }
 
 function dayThenMonth(tokens: readonly Token[], at: number): DaySaid | undefined {

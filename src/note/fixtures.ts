@@ -118,6 +118,8 @@ function limit(r: VisitReader, at: number, from = at): number {
     // A second verb of another kind begins another event: `block off and a new one on`.
     if (event && (item.is.get('event') === 'new' || isOne('put', item.bare))) break;
     if (item.is.has('carrying') || (event && item.is.has('claw-noun'))) break;
+    // `wrap on off Friday`, without a comma: what is to come off is another matter.
+    if (item.bare === 'off' && r.items[next - 1]?.bare === 'on' && comes(r, next + 1) !== undefined) break;
     // `left it off she's a one`, `took it off cause …`: a clause of its own.
     if (event && (/^she(?:s| is)?$/.test(item.bare) || isOne('cause', item.bare))) break;
     if (item.is.has('claw-state') && item.is.get('claw-state') !== 'sound') break;

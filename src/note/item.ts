@@ -382,7 +382,7 @@ function personAt(
 /** One letter wrong in a name of five or more, where it makes no word of ours. */
 function isSlip(said: string, part: string): boolean {
   return (
-    said.length >= 5 &&
+    said.length >= 4 &&
     part.length >= 5 &&
     said[0] === part[0] &&
     !isKnown(said) &&

@@ -108,7 +108,7 @@ export const isFiller = (word: string): boolean => fillers.has(word);
 export const isKnown = (word: string): boolean => known.has(word);
 
 /** Kinds whose words are worth righting: a small word wrongly righted would turn a sentence round. */
-const trade = new Set(['foot', 'side', 'claw', 'lesion', 'site', 'mark', 'length', 'stage', 'state', 'top-found', 'tool', 'sign', 'block', 'wrap', 'fixture-verb', 'material', 'gait', 'condition', 'weight', 'trimmed', 'pain', 'recheck', 'carrying', 'claw-state', 'infected', 'event', 'weekday', 'vet-noun', 'tools-disinfected', 'cow', 'missed', 'correct', 'negation']); // prettier-ignore
+const trade = new Set(['foot', 'side', 'claw', 'lesion', 'site', 'mark', 'length', 'stage', 'state', 'top-found', 'tool', 'sign', 'block', 'wrap', 'fixture-verb', 'material', 'gait', 'condition', 'weight', 'trimmed', 'pain', 'recheck', 'carrying', 'claw-state', 'infected', 'event', 'weekday', 'vet-noun', 'tools-disinfected', 'cow', 'missed', 'correct', 'negation', 'farm-noun']); // prettier-ignore
 const tradeWords = new Set([
   ...[...dictionary.values()].flatMap((list) =>
     list.flatMap(({ kind, words: all }) => (trade.has(kind) ? all : [])),

@@ -6,6 +6,7 @@ import { isScore } from './visit-reader.js';
 import { type DaySaid, daysMeant } from './day-said.js';
 import { type Item, type PersonSaid, saysNothing } from './item.js';
 import type { NoteContext } from './note-reading.js';
+import { endOfSentence, past, saidOfSeveral } from './said-of-several.js';
 
 /** What holds for the animals that follow: said above them, or nowhere and then undefined. */
 export interface Heading {
@@ -38,9 +39,6 @@ export interface Sections {
 
 /** A number without leading zeros, a name in small letters. */
 const bare = (called: string): string => called.toLowerCase().replace(/^0+(?=\d)/, '');
-
-/** What may be said of all cows at once. */
-const ofAll = ['recheck', 'task', 'gait', 'tools-disinfected'];
 
 /** So many figures of a tag's end are enough to tell her by. */
 const tail = 4;
@@ -103,7 +101,7 @@ class Cutter {
         if (this.current === undefined) loose = at;
         else this.current.to = at;
         if (this.isPlan(at)) {
-          const end = this.endOfSentence(at);
+          const end = endOfSentence(this.items, at);
           this.outside.push([at, end, 'plan']);
           if (this.current) this.close(at, end);
           loose = end;
@@ -111,7 +109,7 @@ class Cutter {
           continue;
         }
         if (this.isTalk(at)) {
-          const end = this.endOfSentence(at);
+          const end = endOfSentence(this.items, at);
           this.signedBy(at, end);
           this.outside.push([at, end, 'talk']);
           if (this.current) this.close(at, end);
@@ -172,73 +170,32 @@ class Cutter {
       this.outside.push([from, to, as]);
   }
 
-  /** `the other four 4 weeks`, `22 December for everybody`, `all mob 1 bar 204`: said of each cow before, or of each but the last. */
+  /** Words for all cows before, or all but the last; the first piece behind them. */
   private severalAt(at: number): number | undefined {
-    const starts = this.past(this.sentence) === at;
-    if (!starts && this.othersAt(at) === undefined) return undefined;
-    const end = this.endOfSentence(at);
-    const words = this.items.slice(at, end);
-    const found = words.findIndex((_, n) => this.othersAt(at + n) !== undefined);
-    if (found < 0 || (found > 0 && !starts)) return undefined;
-    const which = this.othersAt(at + found)!;
-    const next = this.items[this.past(at + found + 1)];
-    const begins =
-      starts || next?.kind === 'span' || next?.kind === 'number' || next?.is.has('recheck') === true || isOne('head of the next visit', next?.bare); // prettier-ignore
-    const hers = this.sections.filter(
-      ({ heading, ofSeveral }) => heading.farm === this.heading.farm && !ofSeveral,
-    );
-    const called = [...new Set(hers.map((one) => one.called))];
-    if (!begins || called.length < 2) return undefined;
-    const but = words.findIndex(({ bare: word }) => isOne('but for', word));
-    const to = but < 0 ? end : at + but;
-    const said = this.items.slice(at, to);
-    const spanBefore = this.items.slice(this.sentence, at).some(({ kind }) => kind === 'span');
-    // `the rest of the wall was sound` is hers.
-    const holds = said.some(
-      ({ kind, is }) =>
-        kind === 'span' || kind === 'day' || (kind === 'number' && spanBefore) || ofAll.some((one) => is.has(one)), // prettier-ignore
-    );
-    if (!holds || (found > 0 && said.some(({ kind, is }) => kind === 'pair' || is.has('foot') || is.has('lesion')))) return undefined; // prettier-ignore
-    if (found > 0 && said.some((_, n) => this.mentionAt(at + n) !== undefined)) return undefined;
-    const except = but < 0 ? [] : this.items.slice(to, end).flatMap(({ figures }) => figures ?? []);
-    for (const one of (which === 'all' ? called : called.slice(0, -1)).filter(
-      (name) => !except.includes(name),
-    ))
+    const hers = (): Section[] =>
+      this.sections.filter(({ heading, ofSeveral }) => heading.farm === this.heading.farm && !ofSeveral);
+    const said = saidOfSeveral(this.items, at, {
+      sentence: this.sentence,
+      called: () => [...new Set(hers().map((one) => one.called))],
+      names: (index) => this.mentionAt(index) !== undefined,
+    });
+    if (said === undefined) return undefined;
+    const all = hers();
+    for (const called of said.of)
       this.sections.push({
-        ...hers.find((section) => section.called === one)!,
+        ...all.find((section) => section.called === called)!,
         from: at,
-        to,
+        to: said.to,
         ofSeveral: true,
       });
     this.open = false;
-    this.outside.push([at + found, at + found + 1, 'said of several']);
-    return to;
-  }
-
-  /** Words for all cows before, or all but the last; `all` alone beside what may be said of all. */
-  private othersAt(at: number): string | undefined {
-    const item = this.items[at]!;
-    if (item.bare !== 'all') return item.is.get('the-others');
-    const [before, after] = [this.items[at - 1], this.items[at + 1]];
-    const isSaid = (one: Item | undefined): boolean =>
-      one !== undefined && (ofAll.some((kind) => one.is.has(kind)) || isOne('head of the next visit', one.bare)); // prettier-ignore
-    // `too sore to take it all back` is of no other day.
-    const when = this.items.slice(at + 1, at + 5).some(({ kind }) => kind === 'span' || kind === 'day');
-    if (isSaid(after))
-      return when || after?.is.has('gait') || after?.is.has('tools-disinfected') ? 'all' : undefined;
-    return isSaid(before) && before?.is.has('gait') !== true && when ? 'all' : undefined;
-  }
-
-  private endOfSentence(at: number): number {
-    let end = at;
-    while (end < this.items.length && this.items[end]!.kind !== 'line' && this.items[end]!.kind !== 'stop')
-      end += 1;
-    return end;
+    this.outside.push([said.cue, said.cue + 1, 'said of several']);
+    return said.to;
   }
 
   /** `Plan for Monday: 2291 block off, 55 new block`: what is before the colon holds for all behind it. */
   private isPlan(at: number): boolean {
-    const end = this.endOfSentence(at);
+    const end = endOfSentence(this.items, at);
     const colon = this.items.findIndex((item, index) => index > at && index < end && item.bare === ':');
     if (colon < 0 || colon > at + 12) return false;
     const head = this.items.slice(at, colon);
@@ -254,7 +211,7 @@ class Cutter {
 
   /** Greetings and the like between the lines: words of talk, and none of an animal, a foot or a number. */
   private isTalk(at: number): boolean {
-    const end = this.endOfSentence(at);
+    const end = endOfSentence(this.items, at);
     const words = this.items.slice(at, end);
     const own = words.some(({ is }) => is.has('talk'));
     return (
@@ -330,6 +287,7 @@ class Cutter {
     const signs =
       isName && /^[-–—]$/.test(before?.bare ?? '') && (after === undefined || after.kind === 'line');
     const under =
+      signs &&
       this.sections.length > 0 &&
       this.items.slice(at + 1).every(({ kind }) => kind === 'line' || kind === 'stop');
     const above =
@@ -354,9 +312,9 @@ class Cutter {
     if (this.items[at - 1]?.bare === 'from' && this.current) return undefined;
     if (this.current && !this.isBehindMention(at)) {
       // Named in the middle of what is said of her: only a heading where something begins behind it.
-      const next = this.past(at + 1);
+      const next = past(this.items, at + 1);
       const begins = this.items[next] === undefined || this.items[next].kind === 'day' || this.items[next].kind === 'line' || this.mentionAt(next, slug) !== undefined; // prettier-ignore
-      const starts = this.past(this.sentence) === at;
+      const starts = past(this.items, this.sentence) === at;
       if (!begins && !starts) return undefined;
       if (slug === this.heading.farm && !starts && this.items[next]?.kind !== 'day') return undefined;
     }
@@ -383,12 +341,6 @@ class Cutter {
     return true;
   }
 
-  private past(at: number): number {
-    let next = at;
-    while (this.items[next] !== undefined && this.items[next]!.kind !== 'line' && (saysNothing(this.items[next]!) || this.items[next]!.kind === 'stop')) next += 1; // prettier-ignore
-    return next;
-  }
-
   private isHeadDay(at: number): boolean {
     const { items } = this;
     const said = items[at]!.day!;
@@ -407,7 +359,7 @@ class Cutter {
       if (this.sections.length > 0 && !whole && said.relative === undefined) return false;
       return this.daysOf(said).some((day) => day <= this.context.today);
     }
-    if (said.relative !== undefined && said.relative < 0 && items[this.past(at + 1)]?.kind === 'farm')
+    if (said.relative !== undefined && said.relative < 0 && items[past(this.items, at + 1)]?.kind === 'farm')
       return true;
     if (!whole) return false;
     // At the beginning of a line, with an animal, a sign or nothing behind it.
@@ -446,7 +398,7 @@ class Cutter {
       said.relative < 0 &&
       before &&
       rank(before.said) > 2 &&
-      this.items[this.past(at + 1)]?.kind === 'farm'
+      this.items[past(this.items, at + 1)]?.kind === 'farm'
     ) {
       this.heading = { ...this.heading, day: { said: before.said, at, back: said.relative } };
       this.dayIn = this.heading;
@@ -487,7 +439,7 @@ class Cutter {
       }
       return undefined;
     }
-    const alone = this.past(at + 1) >= items.length || items[at + 1]?.kind === 'line' || items[at + 1] === undefined || items[at + 1]!.bare === ','; // prettier-ignore
+    const alone = past(this.items, at + 1) >= items.length || items[at + 1]?.kind === 'line' || items[at + 1] === undefined || items[at + 1]!.bare === ','; // prettier-ignore
     const begins =
       at === 0 || ['line', 'stop'].includes(before!.kind) || before!.bare === '-' || before!.bare === '(';
     if (this.current) {
@@ -549,7 +501,7 @@ class Cutter {
       /^[-–—*•·>|(]$/.test(before.bare) ||
       // `4) 3390`: a list's own number.
       (before.bare === ')' && items[at - 2]?.kind === 'number' && [undefined, 'line'].includes(items[at - 3]?.kind)); // prettier-ignore
-    const opens = start || this.past(this.sentence) === at;
+    const opens = start || past(this.items, this.sentence) === at;
     if (opens) weight += 3;
     else if (isOne('between cows', before.bare)) weight += 1;
     // `not like 341`, `that was 341 last month`: of another cow, told in passing.
