@@ -84,6 +84,7 @@ export function readState(r: VisitReader, at: number): number | undefined {
   )
     return at + 1;
   if (names?.length !== 1) return undefined;
+  if (state !== 'open' && isOfUnknown(r, at, names[0]!)) return undefined;
   const before = r.draft.found?.[names[0]!]?.state;
   // Several words say one thing: `closed, hard, full sole`; the furthest of them counts.
   if (before === 'healed' && state === 'covered') {
@@ -95,6 +96,15 @@ export function readState(r: VisitReader, at: number): number | undefined {
   [r.last] = names;
   r.foot = r.declared(names[0]!)?.foot ?? r.foot;
   return at + 1;
+}
+
+/** `gap 30/43, ulder covered`: behind a word nobody knows it is hardly said of the gap just measured, where she has more. */
+function isOfUnknown(r: VisitReader, at: number, name: string): boolean {
+  let back = at - 1;
+  while (back > 0 && r.items[back]!.kind === 'word' && saysNothing(r.items[back]!)) back -= 1;
+  const item = r.items[back];
+  const strange = item?.kind === 'word' && item.bare.length > 3 && !r.taken.has(back) && !saysNothing(item);
+  return strange && r.measured.includes(name) && r.candidates(every, {}).length > 1;
 }
 
 /** `closed` alone may be covered or healed; the words beside it settle it. */

@@ -118,8 +118,7 @@ function limit(r: VisitReader, at: number, from = at): number {
     // A second verb of another kind begins another event: `block off and a new one on`.
     if (event && (item.is.get('event') === 'new' || isOne('put', item.bare))) break;
     if (item.is.has('carrying') || (event && item.is.has('claw-noun'))) break;
-    // `wrap on off Friday`, without a comma: what is to come off is another matter.
-    if (item.bare === 'off' && r.items[next - 1]?.bare === 'on' && comes(r, next + 1) !== undefined) break;
+    if (goesOff(r, from, next)) break;
     // `left it off she's a one`, `took it off cause …`: a clause of its own.
     if (event && (/^she(?:s| is)?$/.test(item.bare) || isOne('cause', item.bare))) break;
     if (item.is.has('claw-state') && item.is.get('claw-state') !== 'sound') break;
@@ -134,6 +133,16 @@ function limit(r: VisitReader, at: number, from = at): number {
       break;
   }
   return next;
+}
+
+/** `wrap on off Friday`, `bandage on may off after 3 days`, without a comma: what is to come off is another matter. */
+function goesOff(r: VisitReader, from: number, at: number): boolean {
+  const off = r.items[at]!.is.has('plan') ? r.skip(at + 1) : at;
+  return (
+    r.items[off]?.bare === 'off' &&
+    r.items.slice(from, at).some(({ bare }) => bare === 'on') &&
+    comes(r, off + 1) !== undefined
+  );
 }
 
 /** `LH white line …`: the place of the next statement, not of the block. */

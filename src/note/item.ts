@@ -1,5 +1,5 @@
 import { type DaySaid, dayBehindFarm, daySaid, type SpanSaid, spanSaid } from './day-said.js';
-import { isFiller, isKnown, isOne, noteWords, phraseAt, slipsBetween, spelled } from './note-words.js';
+import { heard, isFiller, isKnown, isOne, noteWords, phraseAt, slipsBetween, spelled } from './note-words.js';
 import { digitsSaid, type NumberSaid, numberSaid } from './number-said.js';
 import type { NoteStretch } from './note-reading.js';
 import { bareWord, type Token, tokensOf } from './token.js';
@@ -228,7 +228,7 @@ function itemAt(tokens: readonly Token[], at: number, before: Item | undefined, 
     };
   }
   if (phrase) {
-    const bare = tokens.slice(at, phrase.next).map((one) => one.bare).join(' '); // prettier-ignore
+    const bare = tokens.slice(at, phrase.next).map(heard).join(' ');
     return { kind: 'phrase', is: phrase.is, bare, next: phrase.next };
   }
   return { kind: token.kind === 'number' ? 'number' : 'word', bare: spelled(token.bare), next };

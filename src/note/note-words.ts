@@ -209,7 +209,7 @@ export function phraseAt(tokens: readonly Token[], at: number): Phrase | undefin
 }
 
 /** A word as the vocabulary spells it, without the `'s` of `the growth's the same` or `farmer's going to`. */
-function heard({ text, bare }: Token): string {
+export function heard({ text, bare }: Token): string {
   const stem = /['’]s$/i.test(text) && !known.has(bare) ? bare.slice(0, -1) : bare;
   return known.has(stem) ? stem : spelled(bare);
 }

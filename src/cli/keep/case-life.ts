@@ -67,8 +67,8 @@ export async function reopen(
 /** Declares one lesion or one mark. */
 export async function declare(named: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
-  const { today } = keepingOf(options, effects);
-  const { lesions = {}, marks = {} } = draftTyped(options, declaredKeys, today) as Declares;
+  const keeping = keepingOf(options, effects);
+  const { lesions = {}, marks = {} } = draftTyped(options, declaredKeys, keeping) as Declares;
   const [lesion, ...moreLesions] = Object.entries(lesions);
   const [mark, ...moreMarks] = Object.entries(marks);
   if ((lesion === undefined) === (mark === undefined) || moreLesions.length + moreMarks.length > 0)
@@ -87,8 +87,7 @@ export async function addPhoto(
   effects: Effects,
 ): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
-  const { today } = keepingOf(options, effects);
-  const shows = draftTyped(options, pictureKeys, today);
+  const shows = draftTyped(options, pictureKeys, keepingOf(options, effects));
   const bytes = bytesAt(file, effects);
   return await writeChange(options, effects, [farm], (keeping) =>
     addPicture(keeping, farm, animal, { bytes, date: options.date, shows }),

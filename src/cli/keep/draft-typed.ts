@@ -1,5 +1,6 @@
-import { speechOn } from '../../form/asking/as-said.js';
+import { datesOf, speechOn } from '../../form/asking/as-said.js';
 import { Option } from 'commander';
+import type { Keeping } from '../../keep/change.js';
 import { type Answering, readAnswer } from '../../keep/answer/read-answer.js';
 import { readAnswers } from '../../keep/answer/read-answers.js';
 import type { CalendarDay } from '../../record/calendar-day.js';
@@ -24,8 +25,10 @@ export function typedAnswers(
 }
 
 /** What was typed under the flags of these keys, as a draft. Error: WrongUse with all that cannot be read */
-export function draftTyped(options: Typed, keys: Keys, today: CalendarDay): Record<string, unknown> {
-  return draftOf(typedAnswers(options, keys), keys, { from: today, speech: speechOn(today) });
+export function draftTyped(options: Typed, keys: Keys, keeping: Keeping): Record<string, unknown> {
+  const { today } = keeping;
+  const speech = speechOn(today, datesOf(keeping));
+  return draftOf(typedAnswers(options, keys), keys, { from: today, speech });
 }
 
 function draftOf(
@@ -46,10 +49,11 @@ function draftOf(
 }
 
 /** What the flags say and no more, but for the day; `vet` and other groups that need a day take the visit's. */
-export function draftFromFlags(options: Typed, today: string): VisitTyped {
+export function draftFromFlags(options: Typed, keeping: Keeping): VisitTyped {
+  const { today } = keeping;
   const typed = typedAnswers(options, visitKeys);
   const [written = today] = typed.get('date') ?? [];
-  const speech = speechOn(today);
+  const speech = speechOn(today, datesOf(keeping));
   // A span counts from the visit; of a day that does not exist `draftOf` tells, with all else that is wrong.
   const read = readAnswer({ kind: 'day' }, written, { from: today, speech });
   const from = read.outcome === 'value' ? String(read.value) : today;

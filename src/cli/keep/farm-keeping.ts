@@ -20,14 +20,14 @@ import { type Typed, businessKeys, farmKeys, footbathKeys, roundKeys } from './k
 export async function setFarm(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const capital = (part: string): string => part.charAt(0).toUpperCase() + part.slice(1);
   const farm = slug.split('-').map(capital).join(' ');
-  const typed = draftTyped(options, farmKeys, keepingOf(options, effects).today);
+  const typed = draftTyped(options, farmKeys, keepingOf(options, effects));
   makeCasesFolder(options, effects);
   return await writeChange(options, effects, [], (now) => startFarm(now, slug, { farm, ...typed }));
 }
 
 /** Starts `business.md`; the cases folder is made where there is none. */
 export async function setBusiness(options: Typed, effects: Effects): Promise<ExitCode> {
-  const draft: BusinessDraft = draftTyped(options, businessKeys, keepingOf(options, effects).today);
+  const draft: BusinessDraft = draftTyped(options, businessKeys, keepingOf(options, effects));
   if (Object.keys(draft).length === 0) throw new WrongUse(terminal('business.nothing-said'));
   makeCasesFolder(options, effects);
   return await writeChange(options, effects, [], (now) => startBusiness(now, draft));
@@ -40,7 +40,7 @@ function makeCasesFolder({ cases, dryRun }: KeepingOptions, effects: Effects): v
 /** Adds a herd round of gait scoring. */
 export async function recordGaitRound(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const keeping = keepingOf(options, effects);
-  const draft = draftTyped(options, roundKeys, keeping.today);
+  const draft = draftTyped(options, roundKeys, keeping);
   if (draft['counts'] === undefined) throw new WrongUse(terminal('gait-round.no-counts'));
   const by = draft['by'] ?? trimmerOf(keeping);
   const round = { date: keeping.today, ...given({ by }), ...draft } as GaitRoundDraft;
@@ -49,7 +49,7 @@ export async function recordGaitRound(slug: string, options: Typed, effects: Eff
 
 /** Adds a footbath period. */
 export async function footbath(slug: string, options: Typed, effects: Effects): Promise<ExitCode> {
-  const draft = draftTyped(options, footbathKeys, keepingOf(options, effects).today);
+  const draft = draftTyped(options, footbathKeys, keepingOf(options, effects));
   if (draft['product'] === undefined) throw new WrongUse(terminal('footbath.no-product'));
   return await writeChange(options, effects, [slug], (now) => addFootbath(now, slug, draft as FootbathDraft));
 }

@@ -26,13 +26,13 @@ export async function start(named: string, options: Typed, effects: Effects): Pr
   const draftWith = (own: object, visits: readonly unknown[]): CaseDraft =>
     ({ animal: first, lesions: {}, ...own, visits }) as CaseDraft;
   const firstVisit = () => {
-    const draft = draftFromFlags(options, keeping.today);
+    const draft = draftFromFlags(options, keeping);
     return { kind: 'first', ...draft, by: whoWasThere(keeping, draft) };
   };
   const isSaid =
     typedAnswers(options, animalKeys).size > 0 || said.some((key) => key !== 'date' && key !== 'by');
   if (!effects.dialogue || isSaid) {
-    const own = draftTyped(options, animalKeys, keeping.today);
+    const own = draftTyped(options, animalKeys, keeping);
     const draft = draftWith(own, said.length === 0 ? [] : [firstVisit()]);
     return await writeChange(options, effects, [farm], (now) => openCase(now, farm, animal, draft));
   }
@@ -76,10 +76,10 @@ export async function recordVisit(named: string, options: Typed, effects: Effect
   const unsaid = ['date', 'at', 'by', 'kind'];
   const isSaid = [...typedAnswers(options, visitKeys).keys()].some((key) => !unsaid.includes(key));
   if (!isSaid && !effects.dialogue) throw new WrongUse(terminal('visit.nothing-said'));
-  const said = draftFromFlags(options, keeping.today);
+  const said = draftFromFlags(options, keeping);
   const always = { ...whoAndWhat(keeping, farm, animal, said), ...said };
   if (isSaid || !effects.dialogue) {
-    const declares: Declares = draftTyped(options, declaredKeys, keeping.today);
+    const declares: Declares = draftTyped(options, declaredKeys, keeping);
     return await writeChange(options, effects, [farm], (now) =>
       addVisit(now, farm, animal, always, declares),
     );

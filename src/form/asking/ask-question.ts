@@ -10,7 +10,7 @@ import type { Dialogue } from '../../run/dialogue.js';
 import { WrongUse } from '../../run/exit-code.js';
 import { dayInWords } from '../../words/day-and-place.js';
 import { bareName } from '../field.js';
-import { speechOn } from './as-said.js';
+import { type DatesOf, speechOn } from './as-said.js';
 
 /** What questions are asked with. */
 export interface Asking {
@@ -62,18 +62,19 @@ export class Interview {
   #met: string[] = [];
   soFar: () => string = () => '';
 
-  private constructor(dialogue: Dialogue, today: CalendarDay) {
+  private constructor(dialogue: Dialogue, today: CalendarDay, dates: DatesOf) {
     this.#dialogue = dialogue;
-    this.#speech = speechOn(today);
+    this.#speech = speechOn(today, dates);
   }
 
   /** Goes through questions until all are answered. Error: WrongUse where the asked has left */
   static async of<T>(
     dialogue: Dialogue,
     today: CalendarDay,
+    dates: DatesOf,
     questions: (interview: Interview) => Promise<T>,
   ): Promise<T> {
-    const interview = new Interview(dialogue, today);
+    const interview = new Interview(dialogue, today, dates);
     for (;;) {
       interview.#met = [];
       try {

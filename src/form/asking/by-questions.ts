@@ -13,6 +13,7 @@ import { untold, wordsOf } from '../../reference/words.js';
 import type { Dialogue } from '../../run/dialogue.js';
 import { WrongUse, type ExitCode, exitCode } from '../../run/exit-code.js';
 import { Interview } from './ask-question.js';
+import { datesOf } from './as-said.js';
 import { type AskedVisit, type AskingVisit, askVisit, lastLook } from './ask-visit.js';
 import { animalQuestions, lesionQuestions } from '../../keep/questions.js';
 import { type Animal, animal as animalSchema } from '../../record/animal.js';
@@ -71,12 +72,17 @@ export async function visitByQuestions(
     pictureTrouble: (file) => pictureTrouble(files, `${cases}/${farm}`, file),
     wouldBe,
   };
-  const draft = await Interview.of(dialogue, today, async (interview) => {
-    const asked = await askVisit(interview, asking);
-    if (Object.keys(asked).length === 0) throw new WrongUse(terminal('asking.nothing-answered'));
-    await lastLook(interview, asking, asked);
-    return asked;
-  });
+  const draft = await Interview.of(
+    dialogue,
+    today,
+    () => practice.business.dates,
+    async (interview) => {
+      const asked = await askVisit(interview, asking);
+      if (Object.keys(asked).length === 0) throw new WrongUse(terminal('asking.nothing-answered'));
+      await lastLook(interview, asking, asked);
+      return asked;
+    },
+  );
   show(words.say('form.before.heading'), linesBefore(words, work, date));
   return draft;
 }
@@ -88,7 +94,8 @@ export async function caseByQuestions(
   { farm, date }: { readonly farm: string; readonly date: string },
   wouldBe: (asked: Asked) => ReturnType<AskingVisit['wouldBe']>,
 ): Promise<Asked> {
-  return await Interview.of(dialogue, today, async (interview) => {
+  const dates = datesOf({ files, cases, today });
+  return await Interview.of(dialogue, today, dates, async (interview) => {
     const words = wordsOf('en-GB');
     const codeOf = new Map<string, LesionCode>();
     const called = (name: string): string => {

@@ -37,6 +37,14 @@ test.each([
   expect(days(text, '2026-06-16', true)).toEqual([day]);
 });
 
+test('figures are in the order of business.md, where it has one', () => {
+  const inFigures = (dates: 'day-first' | 'month-first' | undefined): readonly string[] =>
+    speechOn('2026-06-16', () => dates).days('3/4', '2026-06-16', false);
+  expect(inFigures('month-first')).toEqual(['2026-03-04']);
+  expect(inFigures('day-first')).toEqual(['2026-04-03']);
+  expect(inFigures(undefined)).toEqual(['2026-04-03', '2026-03-04']);
+});
+
 test('what may be two days is both, and what is none is none', () => {
   expect(days('3/4', '2026-06-16', false)).toEqual(['2026-04-03', '2026-03-04']);
   expect(days('Tuesday', '2026-06-16', false)).toEqual(['2026-06-16', '2026-06-09']);
