@@ -164,7 +164,7 @@ function windowAt(r: VisitReader, at: number, kind: 'block' | 'wrap'): Window {
   let from = at;
   for (let index = at - 1; index >= 0; index -= 1) {
     const item = r.items[index]!;
-    if (r.taken.has(index) && !r.heard.includes(index)) break;
+    if (r.taken.has(index) && !r.heard.includes(index) && !item.is.has('both')) break;
     if (['line', 'stop', 'mark', 'number', 'pair', 'day', 'quoted', 'person'].includes(item.kind)) {
       if (!(item.kind === 'number' && (item.is.has('one') || item.number?.value === 2))) break;
     }

@@ -67,8 +67,8 @@ export async function reopen(
 /** Declares one lesion or one mark. */
 export async function declare(named: string, options: Typed, effects: Effects): Promise<ExitCode> {
   const { farm, animal } = animalNamed(named, options, effects);
-  const keeping = keepingOf(options, effects);
-  const { lesions = {}, marks = {} } = draftTyped(options, declaredKeys, keeping) as Declares;
+  const typed = draftTyped(options, declaredKeys, keepingOf(options, effects));
+  const { lesions = {}, marks = {} } = typed as Declares;
   const [lesion, ...moreLesions] = Object.entries(lesions);
   const [mark, ...moreMarks] = Object.entries(marks);
   if ((lesion === undefined) === (mark === undefined) || moreLesions.length + moreMarks.length > 0)
