@@ -104,7 +104,7 @@ function isOfUnknown(r: VisitReader, at: number, name: string): boolean {
   while (back > 0 && r.items[back]!.kind === 'word' && saysNothing(r.items[back]!)) back -= 1;
   const item = r.items[back];
   const strange = item?.kind === 'word' && item.bare.length > 3 && !r.taken.has(back) && !saysNothing(item);
-  return strange && r.measured.includes(name) && r.candidates(every, {}).length > 1;
+  return strange && r.draft.found?.[name]?.top !== undefined && r.candidates(every, {}).length > 1;
 }
 
 /** `closed` alone may be covered or healed; the words beside it settle it. */

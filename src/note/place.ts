@@ -155,7 +155,10 @@ function addPart(r: VisitReader, place: PlaceSaid, item: Item, index: number, at
     return true;
   }
   const code = is.get('lesion');
-  if (code !== undefined && !(is.has('claw-state') && r.bared.length > 0 && index === at)) {
+  // `block off. the ulcer is covered`: hers, not one of the claw that carried the block.
+  const isHers = after?.is.has('state') === true && r.items.slice(r.start(at), at).every(saysNothing);
+  const isOfClaw = is.has('claw-state') && r.bared.length > 0 && index === at && !isHers;
+  if (code !== undefined && !isOfClaw) {
     if (place.codes || place.mark) return false;
     place.codes = code.split(' ') as LesionCode[];
     return true;

@@ -31,8 +31,14 @@ test.each([
   ['one length out of another', '2117 LH gap 21 out of 43', { found: { a: { state: 'open', top: 21, wall: 43 } } }], // prettier-ignore
   ['a crack for the only gap there', '2117 LH crack 21/43', { found: { a: { state: 'open', top: 21, wall: 43 } } }], // prettier-ignore
   ['a length about as long as her wall', '2117 LH gap 21 down, 43 long', { found: { a: { state: 'open', top: 21, wall: 43 } } }], // prettier-ignore
+  ['her ulcer, behind the block', '2086 LH gap 21/43, ulcer too. block off. the ulcer is covered', { found: { a: { state: 'open' }, b: { state: 'covered' } } }], // prettier-ignore
 ])('%s', (_, said, facts) => {
   expect(drafted(said)).toMatchObject(facts);
+});
+
+test('a state behind a word nobody knows is not put on the gap just measured', () => {
+  const { found } = drafted('2086 LH gap 21/43. block off. the ucxer is covered');
+  expect(found).toMatchObject({ a: { state: 'open', top: 21 } });
 });
 
 test('no more of a sign is none of it', () => {
