@@ -244,8 +244,8 @@ function offBlockScore(context: DueContext): DueDraft[] {
   const { animal, standing, today } = context;
   const blocks = blockTimeline(animal, today);
   const off = latestDay(blocks.spans.flatMap(({ end }) => end?.by ?? []));
-  const first = animal.visits[standing.episode.visits[0] ?? 0]?.date;
-  if (!off || blocks.on.length > 0 || (first && off < first)) return [];
+  const first = animal.visits[standing.episode.visits[0] ?? -1]?.date;
+  if (!off || !first || blocks.on.length > 0 || off < first) return [];
   const from = addDays(off, fixedDays('off-block-counts'));
   if (standing.gait.scores.some(({ date, block }) => block === 'off' && date >= from)) return [];
   return [rescore(context, off, 'gait-rescore', 'gait-rescore-block-came-off', { day: off, from })];

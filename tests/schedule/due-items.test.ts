@@ -195,6 +195,11 @@ describe('walks', () => {
     expect(due(cow(off), 'gait-rescore', '2026-06-30')).toMatchObject([{ standing: 'open' }]);
     expect(due(cow(off), 'gait-rescore', '2026-07-01')).toMatchObject([{ standing: 'overdue' }]);
     expect(due(cow([...off, visit('2026-06-09', { kind: 'report', gait: 1 })]), 'gait-rescore')).toEqual([]);
+    // Lame again, not yet visited: the block was on for what has healed.
+    const again = {
+      episodes: [{ ended: '2026-06-05', result: 'sound' as const }, { 'lame-since': '2026-06-08' }],
+    };
+    expect(due(cow(off, again), 'gait-rescore')).toEqual([]);
   });
 
   it('the farm’s own day to score her is alone', () => {
