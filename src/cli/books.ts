@@ -13,7 +13,7 @@ export async function books(options: BooksOptions, effects: Effects): Promise<Ex
   const run = booksRun('books.refused', options, effects);
   const written = await run.each(
     async (farm, show) => (await import('./make-book.js')).makeBook(run, farm, options, effects, show),
-    { as: 'books', on: [options.openOnly, options.maxMb, options.annex], beside: true },
+    { as: 'books', on: [options.openOnly, options.maxMb, options.annex] },
   );
   return run.end({ books: written, refused: run.farmsRefused, problems: run.problems });
 }

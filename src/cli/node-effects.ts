@@ -1,4 +1,3 @@
-import { Worker } from 'node:worker_threads';
 import { z } from 'zod';
 import { readShared } from '../reference/read-shared.js';
 import {
@@ -20,7 +19,7 @@ import { type Dialogue, wrapped } from '../run/dialogue.js';
 import type { Readable, Writable } from 'node:stream';
 import { relative, join } from 'node:path';
 import { randomBytes, randomUUID } from 'node:crypto';
-import { availableParallelism, networkInterfaces, homedir } from 'node:os';
+import { networkInterfaces, homedir } from 'node:os';
 import { terminal } from '../problem/message.js';
 import { signsShown } from '../record/signs.js';
 
@@ -148,15 +147,6 @@ function newToken(file: string, day: string): string {
   return token;
 }
 
-/** Resolves when the thread has ended, well or out of memory: what it did not make is made here. */
-function besideThis(options: object, taken: SharedArrayBuffer): Promise<unknown> {
-  const worker = new Worker(new URL('./beside.js', import.meta.url), {
-    workerData: { options, taken },
-    resourceLimits: { maxOldGenerationSizeMb: 160, maxYoungGenerationSizeMb: 16 },
-  });
-  return new Promise((resolve) => worker.on('error', () => undefined).once('exit', resolve));
-}
-
 /** The effects of a real run; a test hands in a machine that stops. */
 export function nodeEffects(machine: Machine = thisMachine): Effects {
   const disk = nodeDisk(process.cwd(), nodeCaseFiles, undefined, machine);
@@ -165,7 +155,6 @@ export function nodeEffects(machine: Machine = thisMachine): Effects {
     today: () => localToday(),
     files: nodeCaseFiles,
     cache: cacheIn,
-    beside: availableParallelism() < 2 ? undefined : besideThis,
     writeFile: disk.replace,
     disk,
     bags: nodeArchiveDisk(process.cwd(), machine),

@@ -119,10 +119,6 @@ export interface Effects {
   readonly files: CaseFiles;
   /** What was made earlier of the farms in a cases folder; undefined where nothing is kept. */
   readonly cache?: (cases: string) => FarmMemory;
-  /** Makes books in a second thread, which takes farms from the last on; undefined where there is one processor. */
-  readonly beside?: ((options: object, taken: SharedArrayBuffer) => Promise<unknown>) | undefined;
-  /** Of each farm whether a thread has taken it: given to the second thread. */
-  readonly taken?: Int32Array;
   /** Replaces a file whole or leaves it as it was; makes its folder. */
   readonly writeFile: (path: string, content: string | Uint8Array) => void;
   /** What changing case files needs of the machine. */

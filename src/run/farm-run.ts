@@ -22,9 +22,6 @@ interface Made<Done> {
   readonly done: Done;
 }
 
-/** From so many farms on that are to be made anew a second thread is worth its start. */
-const leastBeside = 8;
-
 /** A line that is written over while the work on a farm goes on. */
 export type Show = (what: string, done?: number, of?: number) => void;
 
@@ -90,13 +87,13 @@ export function farmRun(
     tell,
     warn,
     /**
-     * Tells, then works on one farm after the other: what stops the work on one is said, and the others are worked on all the
-     * same. With `kept`, what was made of a farm under this name is used again while nothing it is made from has changed: its records, what
-     * others teach of it, the day, `on`, and the files written.
+     * Tells, then works on one farm after the other: what stops the work on one is said, and the others are worked on
+     * all the same. With `kept`, what was made of a farm under this name is used again while nothing it is made from has
+     * changed: its records, what others teach of it, the day, `on`, and the files written.
      */
     async each<Done>(
       work: (farm: FarmRecord, show: Show) => Promise<Done> | Done,
-      kept?: { readonly as: string; readonly on: readonly unknown[]; readonly beside?: true },
+      kept?: { readonly as: string; readonly on: readonly unknown[] },
     ): Promise<readonly Done[]> {
       tell();
       const keys = kept ? farms.map(({ slug }) => keyFor(slug, kept.on)) : [];
@@ -107,25 +104,11 @@ export function farmRun(
           Made<Done> | undefined;
         return before?.wrote.every(([file, mark]) => mark && markOf(file) === mark) ? before : undefined;
       };
-      const found = farms.map((_, at) => stillGood(at));
-      const taken = effects.taken ?? new Int32Array(new SharedArrayBuffer(4 * farms.length));
-      const take = (at: number): boolean => Atomics.compareExchange(taken, at, 0, 1) === 0;
-      const open = found.filter((one, at) => !one && keys[at]);
-      const helps = kept?.beside && open.length >= leastBeside && !effects.taken ? effects.beside : undefined;
-      const beside = helps?.({ ...options, today }, taken.buffer as SharedArrayBuffer);
       const done: Done[] = [];
-      const order = [...farms.entries()];
-      for (const [at, farm] of effects.taken ? order.reverse() : order) {
+      for (const [at, farm] of farms.entries()) {
         const show: Show = (what, nth = at + 1, of = farms.length) => progress.show(nth, of, what);
         try {
-          // What cannot be kept a second thread would make for nobody.
-          if (effects.taken && !keys[at]) continue;
-          if (!found[at] && !take(at)) {
-            if (effects.taken) break;
-            await beside;
-            found[at] = stillGood(at);
-          }
-          const before = found[at];
+          const before = stillGood(at);
           if (before) {
             for (const [how, line] of before.said) (how === 'say' ? say : warn)(line);
             done.push(before.done);
@@ -147,7 +130,6 @@ export function farmRun(
           made = undefined;
         }
       }
-      await beside;
       progress.clear();
       return done;
     },

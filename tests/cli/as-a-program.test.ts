@@ -72,7 +72,7 @@ test('versions and help are results', () => {
     expect(help.stdout).toContain(option);
 });
 
-test('many farms have the same books in two threads as in one, and said in the same order, wherever they are made', () => {
+test('many farms have the same books from what was kept as anew, and said in the same order, wherever they are made', () => {
   const many = Object.fromEntries(
     Array.from({ length: 10 }, (_, at) => [
       [`cases/farm-${at}/farm.md`, farmFile],

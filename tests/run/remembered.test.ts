@@ -9,12 +9,8 @@ import { addDays } from '../../src/record/calendar-day.js';
 import { readPractice } from '../../src/casefile/read-practice.js';
 import { digestOf } from '../../src/herd/farm-digest.js';
 import { pooledAsData, pooledOf } from '../../src/herd/pooled-on.js';
-import { books as makeBooks } from '../../src/cli/books.js';
-import type { BooksOptions } from '../../src/cli/make-book.js';
-import { nodeDisk } from '../../src/cli/node-disk.js';
-import type { Effects } from '../../src/run/effects.js';
 import { cacheFolder, cacheIn } from '../../src/cli/node-cache.js';
-import { animalFile, farmFile, filesFrom, folderWith } from '../cli/run-in-folder.js';
+import { animalFile, farmFile, folderWith } from '../cli/run-in-folder.js';
 
 const today = '2026-06-16';
 const root = fileURLToPath(new URL('../../', import.meta.url));
@@ -280,43 +276,4 @@ test('pictures are taken for unchanged by `books` alone: `check` reads those tha
   expect(keyed(false, 'sized')).toBe(before);
   writeFileSync(join(cases, 'quernholt', 'photo.jpg'), Uint8Array.of(0xff, 0xd8, 0xff, 0xe1, 0));
   expect(keyed(true)).not.toBe(before);
-});
-
-test('farms that a second thread has taken are said and handed on in their place, and made here where it failed', async () => {
-  const names = Array.from({ length: 9 }, (_, at) => `farm-${at}`);
-  const sent: string[] = [];
-  const files = names.flatMap((name) => [
-    [`cases/${name}/farm.md`, farmFile.replace('Quernholt', name)],
-    [`cases/${name}/2086.md`, animalFile('2086')],
-  ]);
-  const at = folderWith(Object.fromEntries(files), {
-    cache: (cases) => cacheIn(cases),
-    async beside(options, taken) {
-      const disk = nodeDisk(at.folder, filesFrom(at.folder));
-      const second = {
-        folder: at.folder,
-        today: () => today,
-        files: filesFrom(at.folder),
-        cache: (cases: string) => cacheIn(cases),
-        writeFile: (path: string, content: string | Uint8Array) => {
-          sent.push(path.slice(path.lastIndexOf('/') + 1));
-          if (path.endsWith('farm-7.html')) throw new Error('the second thread fails here');
-          disk.replace(path, content);
-        },
-        print: () => undefined,
-        warn: () => undefined,
-        terminalWidth: undefined,
-        taken: new Int32Array(taken),
-      };
-      await makeBooks(options as BooksOptions, second as unknown as Effects);
-    },
-  });
-  const alone = await at.growdown('books', '--no-cache', '--out', 'alone');
-  const both = await at.growdown('books');
-  expect(sent.slice(0, 2)).toEqual(['farm-8.html', 'farm-7.html']);
-  expect(both).toEqual({ ...alone, out: alone.out.replaceAll('alone/', 'books/') });
-  for (const name of names)
-    expect(readFileSync(join(at.folder, 'books', `${name}.html`), 'utf8')).toBe(
-      readFileSync(join(at.folder, 'alone', `${name}.html`), 'utf8'),
-    );
 });

@@ -272,7 +272,7 @@ function besidesLines(words: Words, one: PlacedCase, until: CalendarDay, today: 
   ];
 }
 
-/** What is on her by what is written, and of what. */
+/** What is on her according to the record, and of what material. */
 function onHerLines(words: Words, { record }: PlacedCase, today: CalendarDay): string[] {
   const { animal } = record;
   return [
